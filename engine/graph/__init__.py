@@ -1,0 +1,1 @@
+"""A document as a graph: what can be reached, what loops, how long it may take."""

@@ -1,0 +1,1 @@
+"""The walk itself: decide, evolve and prompt, without clock, disk or chance."""

@@ -1,0 +1,67 @@
+"""What a person (or a script) asks of a walk. The walk answers with events, or with a refusal."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Acknowledge:
+    """The caution that stands before the step has been read."""
+
+    caution: str
+
+
+@dataclass(frozen=True, slots=True)
+class Confirm:
+    """The step has been done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choose:
+    """The answer with this number, counted from 0."""
+
+    answer: int
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """Readings as typed, by name; `insist` repeats a reading outside its plausible range."""
+
+    typed: Mapping[str, str]
+    insist: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CannotTell:
+    """The step cannot be done or answered here."""
+
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StepBack:
+    """Return to just before the event with this sequence number (one of the trail's)."""
+
+    to: int
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Write a remark down beside the step."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Accept:
+    """Accept the verdict."""
+
+
+@dataclass(frozen=True, slots=True)
+class Follow:
+    """Start a procedure that the accepted verdict names."""
+
+    procedure: str
+
+
+Command = Acknowledge | Confirm | Choose | Read | CannotTell | StepBack | Note | Accept | Follow

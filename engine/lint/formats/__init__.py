@@ -1,0 +1,1 @@
+"""One way of printing findings a file."""

@@ -1,0 +1,1 @@
+"""One rule a file; its docstring is its page in the manual."""

@@ -1,0 +1,41 @@
+"""A scripted walk: the vehicle, the answers in order, and the verdict it must end in."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.model.place import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the script, meant for one step.
+
+    Exactly one of the fields after `at` is used: `say` answers a question, `read` gives readings
+    by name (a single reading under the empty name), `done` confirms, `unsure` says why not,
+    `back` returns to an earlier step.
+    """
+
+    #: The step, as `step` or `procedure/step`.
+    at: str
+    say: str | None
+    read: Mapping[str, str]
+    done: bool
+    unsure: str | None
+    back: bool
+    #: Confirms readings outside their plausible range.
+    insist: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsal:
+    """A walk with every answer known beforehand; steps to do and cautions confirm themselves."""
+
+    name: str
+    place: Place
+    title: str
+    tree: str
+    vehicle: str
+    lines: tuple[Line, ...]
+    #: The verdict step that the walk must end in; empty in a plain answers file.
+    verdict: str

@@ -1,0 +1,202 @@
+"""Trees and procedures: frozen documents of the six kinds of step."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from engine.model.place import Place
+
+
+class Reference(NamedTuple):
+    """A word that names something defined elsewhere: `kind` says what it must be the name of.
+
+    Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge,
+    suspect, source, fact, figure, sheet (a value of the sheet).
+    """
+
+    kind: str
+    name: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One end of a band: a number in the unit of its step, or a value of the vehicle's sheet."""
+
+    #: The number, where the document gives one.
+    value: Fraction | None
+    #: The reference without its leading `sheet.`, where the sheet gives it (`tyres.spread.max`).
+    sheet: str | None
+    #: Whether the limit itself lies in the band (`upto`, `from`) or outside (`below`, `over`).
+    owned: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A stretch of readings that leads on to one step."""
+
+    low: Limit | None
+    high: Limit | None
+    then: str
+    #: What the band means in words; shown beside its limits.
+    say: str
+    fits: Mapping[str, Fraction]
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer to a question, and the step it leads to."""
+
+    say: str
+    then: str
+    fits: Mapping[str, Fraction]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A reading that a step asks for: its name, its unit, the gauge, and the plausible range."""
+
+    name: str
+    unit: str
+    gauge: str
+    low: Fraction
+    high: Fraction
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """What every kind of step has."""
+
+    name: str
+    place: Place
+    why: str = ""
+    needs: tuple[str, ...] = ()
+    forbids: tuple[str, ...] = ()
+    sets: tuple[str, ...] = ()
+    clears: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    minutes: Fraction = Fraction(0)
+    source: str = ""
+    #: Values of the sheet shown beside the text (`torques.propeller-shaft-flange`).
+    show: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Do(Step):
+    """Something to do before going on."""
+
+    text: str
+    then: str
+    unsure: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask(Step):
+    """Something to observe, with its possible answers."""
+
+    text: str
+    answers: tuple[Answer, ...]
+    unsure: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure(Step):
+    """One or more readings, compared (themselves, or as one figure of them) with bands."""
+
+    text: str
+    readings: tuple[Wanted, ...]
+    #: The calculator that makes one figure of the readings; empty where the one reading decides.
+    figure: str
+    #: The unit in which bare numbers of the bands are meant.
+    unit: str
+    bands: tuple[Band, ...]
+    unsure: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sort(Step):
+    """A branch that the vehicle's sheet answers; never asked."""
+
+    fact: str
+    cases: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run(Step):
+    """A procedure entered here and left by one of its named outcomes."""
+
+    procedure: str
+    outcomes: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict(Step):
+    """Where a tree ends: the cause in words, whom it convicts, and what corrects it."""
+
+    text: str
+    suspects: tuple[str, ...]
+    #: repair | adjust | no-fault | refer
+    grade: str
+    correction: str
+    follow: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect:
+    """A cause that the tree may convict, with its weight before any evidence."""
+
+    name: str
+    title: str
+    weight: Fraction
+    correction: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a statement comes from: published (with its citation), common practice, memory or invented."""
+
+    name: str
+    kind: str
+    cite: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """What trees and procedures share: a start and steps that lead on from it."""
+
+    name: str
+    place: Place
+    title: str
+    revision: int
+    #: Facts that a sheet must have for this document to be meant for it.
+    facts: Mapping[str, tuple[str, ...]]
+    sources: Mapping[str, Source]
+    start: str
+    steps: Mapping[str, Step]
+    #: Every word that names something else, with its place, in the order of the text.
+    references: tuple[Reference, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tree(Document):
+    """A diagnosis: from a complaint to a verdict."""
+
+    complaint: str
+    suspects: Mapping[str, Suspect]
+    #: The probability below which a reading is too close to its limit to call.
+    confidence: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Procedure(Document):
+    """Something done the same way in many trees, left by one of its named outcomes."""
+
+    outcomes: Mapping[str, str]

@@ -1,0 +1,1 @@
+"""Documents put to the test: scripted walks with their expected verdict."""

@@ -1,0 +1,1 @@
+"""Events that happened to a case, and the stores that keep them."""

@@ -1,0 +1,1 @@
+"""A case as a page for people."""

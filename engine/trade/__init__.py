@@ -1,0 +1,1 @@
+"""The arithmetic of the trade, one formula family a file."""

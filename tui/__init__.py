@@ -1,0 +1,1 @@
+"""Witnessmark in the terminal."""

@@ -1,0 +1,1 @@
+"""Widgets get values and post messages; none of them keeps a case."""
