@@ -12,7 +12,8 @@ class Reference(NamedTuple):
     """A word that names something defined elsewhere: `kind` says what it must be the name of.
 
     Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge,
-    suspect, source, fact, figure, sheet (a value of the sheet).
+    suspect, source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`),
+    outcome (`procedure=outcome`).
     """
 
     kind: str

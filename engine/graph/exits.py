@@ -1,0 +1,30 @@
+"""Every way out of a step, with the words a person would use for it."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from engine.model.tree import Ask, Do, Measure, Run, Sort, Step
+
+
+class Exit(NamedTuple):
+    """One way out: what was done, said, read or known, and the target it leads to."""
+
+    label: str
+    then: str
+
+
+def exits(step: Step) -> Iterator[Exit]:
+    """The ways out of a step, in the order of the text; a verdict has none."""
+    match step:
+        case Do():
+            yield Exit("done", step.then)
+        case Ask():
+            yield from (Exit(f"answer `{answer.say}`", answer.then) for answer in step.answers)
+        case Measure():
+            yield from (Exit(f"band {k}", band.then) for k, band in enumerate(step.bands, 1))
+        case Sort():
+            yield from (Exit(f"{step.fact} is {value}", then) for value, then in step.cases.items())
+        case Run():
+            yield from (Exit(f"{step.procedure} ends `{end}`", then) for end, then in step.outcomes.items())
+    if isinstance(step, Do | Ask | Measure) and step.unsure:
+        yield Exit("cannot do or tell", step.unsure)

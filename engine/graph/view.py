@@ -1,0 +1,96 @@
+"""A document as a networkx graph: what can be reached, what can end, what goes round in circles."""
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from engine.graph.exits import exits
+from engine.model.tree import Document, Procedure, Run, Verdict
+
+if TYPE_CHECKING:
+    import networkx as nx
+
+    Graph = nx.DiGraph[str]
+
+
+def view(document: Document) -> "Graph":
+    """The steps of a document and the targets they lead to; only targets that exist become edges."""
+    import networkx as nx
+
+    ends = document.outcomes if isinstance(document, Procedure) else {}
+    graph: Graph = nx.DiGraph()
+    graph.add_nodes_from(document.steps)
+    graph.add_nodes_from(ends)
+    graph.add_edges_from(
+        (name, way.then) for name, step in document.steps.items() for way in exits(step) if way.then in graph
+    )
+    return graph
+
+
+def ends(document: Document) -> frozenset[str]:
+    """Where a walk through the document can stop: its verdicts, or its outcomes."""
+    if isinstance(document, Procedure):
+        return frozenset(document.outcomes)
+    return frozenset(name for name, step in document.steps.items() if isinstance(step, Verdict))
+
+
+def unreachable(document: Document, graph: "Graph") -> tuple[str, ...]:
+    """Steps (and outcomes) that no path from the start comes to, in the order of the text."""
+    import networkx as nx
+
+    if document.start not in graph:
+        return ()
+    reached = nx.descendants(graph, document.start) | {document.start}
+    return tuple(name for name in graph if name not in reached)
+
+
+def endless(document: Document, graph: "Graph") -> tuple[str, ...]:
+    """Steps from which no end can be reached, in the order of the text."""
+    import networkx as nx
+
+    backwards = graph.reverse(copy=False)
+    goal = ends(document) & set(graph)
+    ending = set(goal).union(*(nx.descendants(backwards, end) for end in goal))
+    return tuple(name for name in document.steps if name not in ending)
+
+
+def loops(graph: "Graph") -> Iterator[tuple[str, ...]]:
+    """One loop for each knot of steps that go round in circles, each step named once."""
+    import networkx as nx
+
+    if nx.is_directed_acyclic_graph(graph):
+        return
+    for knot in nx.strongly_connected_components(graph):
+        if len(knot) > 1 or graph.has_edge(*(tuple(knot) * 2)):
+            yield tuple(tail for tail, _ in nx.find_cycle(graph.subgraph(knot)))
+
+
+def calls(procedures: Mapping[str, Document]) -> "Graph":
+    """Which procedure runs which."""
+    import networkx as nx
+
+    graph: Graph = nx.DiGraph()
+    graph.add_nodes_from(procedures)
+    for name, document in procedures.items():
+        runs = (step.procedure for step in document.steps.values() if isinstance(step, Run))
+        graph.add_edges_from((name, run) for run in runs if run in procedures)
+    return graph
+
+
+def entered(document: Document, procedures: Mapping[str, Procedure]) -> tuple[str, ...]:
+    """Every procedure that a walk through the document may enter, run or followed, in the order met."""
+    met: dict[str, None] = {}
+    waiting: list[Document] = [document]
+    while waiting:
+        for step in waiting.pop().steps.values():
+            names = (
+                (step.procedure,)
+                if isinstance(step, Run)
+                else step.follow
+                if isinstance(step, Verdict)
+                else ()
+            )
+            for name in names:
+                if name not in met and name in procedures:
+                    met[name] = None
+                    waiting.append(procedures[name])
+    return tuple(met)

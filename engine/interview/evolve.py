@@ -1,0 +1,137 @@
+"""What an event makes of a walk. The only place where a state changes."""
+
+from dataclasses import replace
+
+from engine.interview import advance
+from engine.interview.question import TrailLine
+from engine.interview.state import Past, State
+from engine.loading.library import File, gather
+from engine.model.tree import Ask, Do, Measure, Step, Verdict
+from engine.records.event import (
+    Answered,
+    Cautioned,
+    Concluded,
+    Done,
+    Entry,
+    Event,
+    Followed,
+    Measured,
+    Noted,
+    Opened,
+    TakenBack,
+    Unsure,
+)
+
+
+def evolve(state: State | None, entry: Entry) -> State:
+    """The walk after one more entry of its case; the first must have opened it.
+
+    Raises ValueError for an entry that this walk can never have written.
+    """
+    event = entry.event
+    if isinstance(event, Opened):
+        return opened(event, entry.sequence)
+    if state is None:
+        raise ValueError("A case begins with being opened.")
+    after = _after(state, event, entry.sequence)
+    return replace(after, sequence=entry.sequence)
+
+
+def replay(entries: tuple[Entry, ...]) -> State:
+    """The walk that a case's entries make, from the first to the last."""
+    state: State | None = None
+    for entry in entries:
+        state = evolve(state, entry)
+    if state is None:
+        raise ValueError("A case without entries has no walk.")
+    return state
+
+
+def opened(event: Opened, sequence: int = 1) -> State:
+    """The walk at its first step, on the documents that the event itself carries."""
+    files = (File(path, path, text.encode()) for path, text in sorted(event.documents.items()))
+    library = gather(files, checked=False)
+    bare = State(library, library.trees[event.tree], library.sheets[event.vehicle], sequence, ())
+    return advance.begin(bare)
+
+
+def _after(state: State, event: Event, sequence: int) -> State:
+    match event:
+        case Cautioned():
+            return _cautioned(state, event)
+        case Noted():
+            return replace(state, notes=(*state.notes, (event.step, event.text)))
+        case TakenBack():
+            return _taken_back(state, event.to)
+        case Followed():
+            line = _line(state, sequence, "Started: " + state.library.procedures[event.procedure].title, "")
+            return advance.enter(_keep(state, line), event.procedure)
+        case Concluded():
+            return replace(_keep(state, _line(state, sequence, "Verdict", event.verdict)), concluded=True)
+        case _:
+            return _settled(state, event, sequence)
+
+
+def _cautioned(state: State, event: Cautioned) -> State:
+    state = replace(state, acknowledged=(*state.acknowledged, event.caution))
+    # a procedure is entered as soon as the last caution before it has been read
+    return advance.proceed(state)
+
+
+def _settled(state: State, event: Event, sequence: int) -> State:
+    step = state.step
+    match event, step:
+        case Done(), Do():
+            answer, target = "Done", step.then
+        case Answered(), Ask():
+            answer, target = event.say, step.answers[event.answer].then
+        case Measured(), Measure():
+            answer, target = measured_words(event), step.bands[event.band].then
+        case Unsure(), Do() | Ask() | Measure():
+            reason = f": {event.reason}" if event.reason else ""
+            answer, target = f"Could not be done or told here{reason}", step.unsure
+        case _:
+            raise ValueError(f"The event `{event.kind}` does not fit the step `{state.where}`.")
+    state = _keep(state, _line(state, sequence, asked(step), answer))
+    if isinstance(event, Unsure):
+        return advance.aside(state, target)
+    return advance.onward(state, target)
+
+
+def _keep(state: State, line: TrailLine) -> State:
+    before = replace(state, reminders=())
+    return replace(state, past=(*state.past, Past(line, before)), reminders=())
+
+
+def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
+    titles = (state.library.shop.cautions[name].title for name in state.acknowledged)
+    remarks = (
+        *(f"Caution acknowledged: {title}" for title in titles),
+        *(f"Note: {text}" for step, text in state.notes if step == state.where),
+    )
+    return TrailLine(sequence, state.where, question, answer, remarks)
+
+
+def _taken_back(state: State, to: int) -> State:
+    before = next(past.before for past in state.past if past.line.sequence == to)
+    changed = sorted(state.holds ^ before.holds)
+    # cautions are read again: the place in the walk is the old one, the vehicle is not
+    return replace(before, acknowledged=(), notes=state.notes, reminders=tuple(changed))
+
+
+def asked(step: Step) -> str:
+    """What a step puts to a person."""
+    match step:
+        case Do() | Ask() | Measure() | Verdict():
+            return step.text
+        case _:
+            return step.name
+
+
+def measured_words(event: Measured) -> str:
+    """Readings as a person would note them: what was typed, and the figure where one was made."""
+    single = len(event.typed) == 1
+    read = ", ".join(text if single else f"{name} {text}" for name, text in event.typed.items())
+    made = "" if single else f"; {event.figure} {event.figure_unit}"
+    sure = " (confirmed although outside the plausible range)" if event.insisted else ""
+    return f"{read}{made} ({event.limits}){sure}"

@@ -1,0 +1,153 @@
+"""What to ask now: the state as plain words and numbers for whoever shows it."""
+
+from fractions import Fraction
+
+from engine.graph.onward import NOTHING, Onward, Span, Spans
+from engine.interview import limits
+from engine.interview.evolve import asked
+from engine.interview.question import (
+    AskPrompt,
+    Blank,
+    CautionPrompt,
+    Choice,
+    DoPrompt,
+    MeasurePrompt,
+    Prompt,
+    Scale,
+    Spare,
+    VerdictPrompt,
+    Warn,
+    Where,
+)
+from engine.interview.reading import range_words
+from engine.interview.shown import shown
+from engine.interview.state import State
+from engine.model.tree import Ask, Do, Measure, Run, Verdict, Wanted
+from engine.quantity import Quantity, write
+from engine.trade import registry
+
+
+def prompt(state: State) -> Prompt:
+    """What the walk asks now. Pure: the same state always asks the same."""
+    where = _where(state)
+    if state.pending and not state.concluded:
+        return _caution(state, where)
+    step = state.step
+    common = (where, asked(step), step.why, shown(state.sheet, step.show))
+    match step:
+        case Do():
+            return DoPrompt(*common, step.minutes, bool(step.unsure))
+        case Ask():
+            choices = tuple(Choice(answer.say) for answer in step.answers)
+            return AskPrompt(*common, step.minutes, choices, bool(step.unsure))
+        case Measure():
+            return _measure(state, step, where)
+        case Verdict():
+            return _verdict(state, step, where)
+        case _:
+            raise AssertionError(f"nobody answers a {type(step).__name__}")
+
+
+def _caution(state: State, where: Where) -> CautionPrompt:
+    first = state.library.shop.cautions[state.pending[0]]
+    step = state.step
+    coming = state.library.procedures[step.procedure].title if isinstance(step, Run) else asked(step)
+    warn = Warn(first.name, first.title, first.text)
+    return CautionPrompt(where, warn, len(state.pending) - 1, coming)
+
+
+def _measure(state: State, step: Measure, where: Where) -> MeasurePrompt:
+    calculator = registry.find(step.figure) if step.figure else None
+    return MeasurePrompt(
+        where=where,
+        text=step.text,
+        why=step.why,
+        show=shown(state.sheet, step.show),
+        minutes=step.minutes,
+        blanks=tuple(_blank(state, want) for want in step.readings),
+        figure=calculator.title if calculator else "",
+        scales=tuple(Scale(words, say) for words, say in limits.scale(step, state.sheet)),
+        can_refuse=bool(step.unsure),
+    )
+
+
+def _blank(state: State, want: Wanted) -> Blank:
+    gauge = state.library.shop.gauges[want.gauge]
+    resolution = write(Quantity(gauge.resolution, gauge.unit))
+    return Blank(want.name, want.unit, gauge.title, resolution, range_words(want), want.low, want.high)
+
+
+def _verdict(state: State, step: Verdict, where: Where) -> VerdictPrompt:
+    procedures = state.library.procedures
+    return VerdictPrompt(
+        where=where,
+        verdict=step.text,
+        why=step.why,
+        show=shown(state.sheet, step.show),
+        convicts=tuple(state.tree.suspects[name].title for name in step.suspects),
+        grade=step.grade,
+        correction=step.correction,
+        accepted=state.concluded,
+        follow=tuple((name, procedures[name].title, state.followed.get(name, "")) for name in step.follow),
+    )
+
+
+def _where(state: State) -> Where:
+    states = state.library.shop.states
+    spans = _spans(state)
+    return Where(
+        title=state.tree.title,
+        vehicle=state.sheet.title,
+        step=state.where,
+        inside=(state.tree.title, *(state.library.procedures[f.procedure].title for f in state.frames[1:])),
+        trail=tuple(past.line for past in state.past),
+        states=tuple(states[name].title for name in sorted(state.holds)),
+        spare=_spare(spans),
+        reminders=tuple(_reminder(state, name) for name in state.reminders),
+        suspects=_suspects(state, spans),
+        notes=tuple(text for _, text in state.notes),
+    )
+
+
+def _reminder(state: State, name: str) -> str:
+    title = state.library.shop.states[name].title
+    if name in state.holds:
+        return f"The walk now takes it to be so again, the vehicle may not be: {title}."
+    return f"You stepped back past it, but the vehicle may still be so: {title}."
+
+
+def _spans(state: State) -> Spans:
+    """Minutes from the open step, out of every procedure, to each verdict that can still be reached."""
+    if state.concluded and len(state.frames) == 1:
+        return {}
+    onward = Onward(state.library.procedures, state.sheet.facts)
+    spans = onward.spans(state.document, state.frames[-1].step)
+    for frame in reversed(state.frames[:-1]):
+        document = state.library.procedures[frame.procedure] if frame.procedure else state.tree
+        step = document.steps[frame.step]
+        if not isinstance(step, Run):
+            break  # a procedure that follows a verdict ends there
+        spans = onward.leave(document, step, spans)
+    return spans
+
+
+def _spare(spans: Spans) -> Spare:
+    total: Span | None = None
+    for span in spans.values():
+        total = span if total is None else total.either(span)
+    fewest, most = total or NOTHING
+    return Spare(Fraction(fewest), Fraction(most))
+
+
+def _suspects(state: State, spans: Spans) -> tuple[str, ...]:
+    """Titles of the suspects that a verdict still within reach would convict, heaviest first."""
+    if state.concluded:
+        step = state.tree.steps[state.frames[0].step]
+        convicted = set(step.suspects) if isinstance(step, Verdict) else set()
+    else:
+        steps = (state.tree.steps[name] for name in spans)
+        convicted = {name for step in steps if isinstance(step, Verdict) for name in step.suspects}
+    remaining = sorted(
+        (s for s in state.tree.suspects.values() if s.name in convicted), key=lambda s: -s.weight
+    )
+    return tuple(suspect.title for suspect in remaining)

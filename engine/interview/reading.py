@@ -1,0 +1,83 @@
+"""From what was typed to a measured event: units, plausibility, the figure, and the exact band."""
+
+from collections.abc import Mapping
+
+from engine.errors import Refusal
+from engine.interview import limits
+from engine.interview.state import State
+from engine.model.tree import Measure, Wanted
+from engine.quantity import Quantity, convert, parse, write
+from engine.records.event import Measured
+from engine.trade import registry
+
+
+def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bool) -> Measured | Refusal:
+    """The event that these readings make, or what must be typed again."""
+    read = taken(step, typed)
+    if isinstance(read, Refusal):
+        return read
+    odd = _implausible(step, read)
+    if odd is not None and not insist:
+        return odd
+    figure = compared(step, read)
+    band = limits.chosen(step, figure.value, state.sheet)
+    if band is None:
+        return _no_band(figure)
+    return Measured(
+        step=state.where,
+        typed={want.name: typed[want.name].strip() for want in step.readings},
+        values={name: str(quantity.value) for name, quantity in read.items()},
+        unit=step.readings[0].unit,
+        figure=write(figure).removesuffix(figure.unit).strip(),
+        figure_unit=figure.unit,
+        band=band,
+        limits=limits.words(step.bands[band], step.unit, state.sheet),
+        insisted=odd is not None,
+    )
+
+
+def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, Quantity] | Refusal:
+    """Every reading as an exact number in its unit, or the first that cannot be read."""
+    out: dict[str, Quantity] = {}
+    for want in step.readings:
+        text = typed.get(want.name, "").strip()
+        if not text:
+            return Refusal("missing", f"The reading `{want.name}` is missing.", f"Type it, in {want.unit}.")
+        found = parse(text, want.unit)
+        if isinstance(found, Refusal):
+            name = "" if len(step.readings) == 1 else f"{want.name}: "
+            return Refusal(found.kind, name + found.message, found.cure)
+        out[want.name] = convert(found, want.unit)
+    return out
+
+
+def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity:
+    """The one number that is held against the bands."""
+    if not step.figure:
+        return next(iter(read.values()))
+    calculator = registry.find(step.figure)
+    assert calculator is not None
+    return calculator.function(tuple(read.values()))
+
+
+def range_words(want: Wanted) -> str:
+    """The plausible range of a reading in words."""
+    low, high = Quantity(want.low, want.unit), Quantity(want.high, want.unit)
+    return f"{write(low)} to {write(high)}"
+
+
+def _implausible(step: Measure, read: Mapping[str, Quantity]) -> Refusal | None:
+    for want in step.readings:
+        quantity = read[want.name]
+        if not want.low <= quantity.value <= want.high:
+            message = (
+                f"{want.name} = {write(quantity)} lies outside what is believed here ({range_words(want)})."
+            )
+            cure = "Read it again and check the unit; give the same reading once more to confirm it."
+            return Refusal("implausible", message, cure, insist=True)
+    return None
+
+
+def _no_band(figure: Quantity) -> Refusal:
+    cure = "Say that it cannot be told here, and tell whoever writes the trees."
+    return Refusal("no-band", f"The tree has no band for {write(figure)}.", cure)

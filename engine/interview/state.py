@@ -1,0 +1,73 @@
+"""Where a walk stands: a frozen value that the events of its case have made."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from engine.interview.question import TrailLine
+from engine.loading.library import Library
+from engine.model.tree import Document, Step, Tree
+from engine.model.vehicle import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One document that the walk is inside of, and the step it stands at there."""
+
+    #: Empty for the tree itself, else the procedure's name.
+    procedure: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """Something settled: its line of the trail, and the whole state just before it."""
+
+    line: TrailLine
+    before: "State"
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """The walk after its last event. Stepping back returns to a `before`, so it is exact by design."""
+
+    library: Library
+    tree: Tree
+    sheet: Sheet
+    #: Number of the last event.
+    sequence: int
+    #: Outermost first; never empty.
+    frames: tuple[Frame, ...]
+    #: States of the vehicle that hold.
+    holds: frozenset[str] = frozenset()
+    #: Cautions acknowledged for the step that stands open.
+    acknowledged: tuple[str, ...] = ()
+    past: tuple[Past, ...] = ()
+    #: Remarks written down, with the step they were written at.
+    notes: tuple[tuple[str, str], ...] = ()
+    #: States that differ between the vehicle and the walk since a step back.
+    reminders: tuple[str, ...] = ()
+    concluded: bool = False
+    #: How each followed procedure ended.
+    followed: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def document(self) -> Document:
+        """The document that the walk is in."""
+        name = self.frames[-1].procedure
+        return self.library.procedures[name] if name else self.tree
+
+    @property
+    def step(self) -> Step:
+        """The step that stands open."""
+        return self.document.steps[self.frames[-1].step]
+
+    @property
+    def where(self) -> str:
+        """The open step as `step` or `procedure/step`."""
+        frame = self.frames[-1]
+        return f"{frame.procedure}/{frame.step}" if frame.procedure else frame.step
+
+    @property
+    def pending(self) -> tuple[str, ...]:
+        """Cautions of the open step that are not acknowledged yet."""
+        return tuple(name for name in self.step.cautions if name not in self.acknowledged)

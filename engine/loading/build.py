@@ -1,0 +1,232 @@
+"""From the data of a sound tree or procedure to the model. The schema has already decided the shape."""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Any, Final
+
+from engine.loading.data import Map, Seq
+from engine.loading.exact import at, exact, item_at, key_at, value_at
+from engine.loading.sources import sources
+from engine.model import tree as model
+from engine.model.place import Place
+from engine.model.tree import Reference
+
+CONFIDENCE: Final = Fraction(95, 100)
+_UPPER: Final = (("upto", True), ("below", False))
+_LOWER: Final = (("from", True), ("over", False))
+#: Where the words of a step's own lists point to.
+_LISTS: Final = (
+    ("needs", "state"),
+    ("forbids", "state"),
+    ("sets", "state"),
+    ("clears", "state"),
+    ("cautions", "caution"),
+)
+
+
+class _Maker:
+    """Builds the steps of one document and gathers every word that names something else."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.references: list[Reference] = []
+
+    def name(self, kind: str, holder: Map, key: str) -> str:
+        """A word that names something; empty where the key is absent."""
+        word = holder.get(key)
+        if word is None:
+            return ""
+        self.references.append(Reference(kind, word, value_at(self.file, holder, key)))
+        return str(word)
+
+    def names(self, kind: str, holder: Map, key: str) -> tuple[str, ...]:
+        """A list of words that each name something."""
+        words = holder.get(key)
+        if not words:
+            return ()
+        for index, word in enumerate(words):
+            self.references.append(Reference(kind, word, item_at(self.file, words, index)))
+        return tuple(words)
+
+    def shares(self, holder: Map) -> Mapping[str, Fraction]:
+        """What `fits` says, by suspect."""
+        fits: Map | None = holder.get("fits")
+        if not fits:
+            return {}
+        for word in fits:
+            self.references.append(Reference("suspect", word, key_at(self.file, fits, word)))
+        return {word: exact(share) for word, share in fits.items()}
+
+    def targets(self, kind: str, owner: str, holder: Map) -> Mapping[str, str]:
+        """A map from the owner's own words (values of a fact, outcomes of a procedure) to targets."""
+        for word in holder:
+            self.references.append(Reference(kind, f"{owner}={word}", key_at(self.file, holder, word)))
+            self.references.append(Reference("target", holder[word], value_at(self.file, holder, word)))
+        return dict(holder)
+
+    def sheet(self, word: str, place: Place) -> str:
+        """A reference to the sheet, without its leading `sheet.`."""
+        path = word.removeprefix("sheet.")
+        self.references.append(Reference("sheet", path, place))
+        return path
+
+    def common(self, data: Map) -> dict[str, Any]:
+        """The fields that every kind of step has."""
+        out: dict[str, Any] = {"why": data["why"]} if "why" in data else {}
+        for key, kind in _LISTS:
+            if key in data:
+                out[key] = self.names(kind, data, key)
+        if "minutes" in data:
+            out["minutes"] = exact(data["minutes"])
+        if "source" in data:
+            out["source"] = self.name("source", data, "source")
+        if "show" in data:
+            show: Seq = data["show"]
+            out["show"] = tuple(self.sheet(w, item_at(self.file, show, i)) for i, w in enumerate(show))
+        return out
+
+    def do(self, data: Map, common: dict[str, Any]) -> model.Step:
+        then = self.name("target", data, "then")
+        return model.Do(text=data["do"], then=then, unsure=self.name("target", data, "unsure"), **common)
+
+    def ask(self, data: Map, common: dict[str, Any]) -> model.Step:
+        answers: Seq = data["answers"]
+        built = tuple(self.answer(a, item_at(self.file, answers, i)) for i, a in enumerate(answers))
+        return model.Ask(
+            text=data["ask"], answers=built, unsure=self.name("target", data, "unsure"), **common
+        )
+
+    def answer(self, data: Map, place: Place) -> model.Answer:
+        return model.Answer(data["say"], self.name("target", data, "then"), self.shares(data), place)
+
+    def measure(self, data: Map, common: dict[str, Any]) -> model.Step:
+        readings = self.readings(data)
+        figure = self.name("figure", data, "figure")
+        bands: Seq = data["bands"]
+        return model.Measure(
+            text=data["measure"],
+            readings=readings,
+            figure=figure,
+            unit="%" if figure == "relative-spread" else readings[0].unit,
+            bands=tuple(self.band(b, item_at(self.file, bands, i)) for i, b in enumerate(bands)),
+            unsure=self.name("target", data, "unsure"),
+            **common,
+        )
+
+    def readings(self, data: Map) -> tuple[model.Wanted, ...]:
+        many = "readings" in data
+        holder: Map = data["readings" if many else "reading"]
+        names = holder["each"] if many else [holder["name"]]
+        gauge = self.name("gauge", holder, "gauge")
+        low, high = (exact(number) for number in holder["plausible"])
+        self.references.append(Reference("unit", holder["unit"], value_at(self.file, holder, "unit")))
+        place = at(self.file, holder.mark)
+        return tuple(model.Wanted(name, holder["unit"], gauge, low, high, place) for name in names)
+
+    def band(self, data: Map, place: Place) -> model.Band:
+        return model.Band(
+            low=self.limit(data, _LOWER),
+            high=self.limit(data, _UPPER),
+            then=self.name("target", data, "then"),
+            say=data.get("say", ""),
+            fits=self.shares(data),
+            source=self.name("source", data, "source"),
+            place=place,
+        )
+
+    def limit(self, data: Map, words: tuple[tuple[str, bool], ...]) -> model.Limit | None:
+        for word, owned in words:
+            if word in data:
+                place = value_at(self.file, data, word)
+                given = data[word]
+                if isinstance(given, str):
+                    return model.Limit(None, self.sheet(given, place), owned, place)
+                return model.Limit(exact(given), None, owned, place)
+        return None
+
+    def sort(self, data: Map, common: dict[str, Any]) -> model.Step:
+        fact = self.name("fact", data, "sort")
+        return model.Sort(fact=fact, cases=self.targets("value", fact, data["cases"]), **common)
+
+    def run(self, data: Map, common: dict[str, Any]) -> model.Step:
+        procedure = self.name("procedure", data, "run")
+        outcomes = self.targets("outcome", procedure, data["outcomes"])
+        return model.Run(procedure=procedure, outcomes=outcomes, **common)
+
+    def verdict(self, data: Map, common: dict[str, Any]) -> model.Step:
+        return model.Verdict(
+            text=data["verdict"],
+            suspects=self.names("suspect", data, "suspects"),
+            grade=data["grade"],
+            correction=data["correction"],
+            follow=self.names("procedure", data, "follow"),
+            **common,
+        )
+
+    def steps(self, data: Map) -> Mapping[str, model.Step]:
+        makers: tuple[tuple[str, Callable[[Map, dict[str, Any]], model.Step]], ...] = (
+            ("ask", self.ask),
+            ("measure", self.measure),
+            ("do", self.do),
+            ("verdict", self.verdict),
+            ("sort", self.sort),
+            ("run", self.run),
+        )
+        out = {}
+        for name, step in data.items():
+            common = self.common(step)
+            common["name"] = name
+            common["place"] = key_at(self.file, data, name)
+            make = next(make for kind, make in makers if kind in step)
+            out[name] = make(step, common)
+        return out
+
+    def shared(self, kind: str, data: Map) -> dict[str, Any]:
+        """What trees and procedures share."""
+        return {
+            "name": data[kind],
+            "place": value_at(self.file, data, kind),
+            "title": data["title"],
+            "revision": data["revision"],
+            "facts": self.facts(data.get("for")),
+            "sources": sources(self.file, data.get("sources")),
+            "start": self.name("target", data, "start"),
+            "steps": self.steps(data["steps"]),
+        }
+
+    def facts(self, data: Map | None) -> Mapping[str, tuple[str, ...]]:
+        out: dict[str, tuple[str, ...]] = {}
+        for fact in data or ():
+            assert data is not None
+            given = data[fact]
+            self.references.append(Reference("fact", fact, key_at(self.file, data, fact)))
+            out[fact] = tuple(given) if isinstance(given, list) else (given,)
+            place = value_at(self.file, data, fact)
+            self.references.extend(Reference("value", f"{fact}={value}", place) for value in out[fact])
+        return out
+
+
+def tree(file: str, data: Map) -> model.Tree:
+    """The tree that a sound document describes."""
+    maker = _Maker(file)
+    suspects: Map = data["suspects"]
+    return model.Tree(
+        **maker.shared("tree", data),
+        complaint=data["complaint"],
+        suspects={
+            name: model.Suspect(
+                name, s["name"], exact(s["weight"]), s.get("correction", ""), key_at(file, suspects, name)
+            )
+            for name, s in suspects.items()
+        },
+        confidence=exact(data["confidence"]) if "confidence" in data else CONFIDENCE,
+        references=tuple(maker.references),
+    )
+
+
+def procedure(file: str, data: Map) -> model.Procedure:
+    """The procedure that a sound document describes."""
+    maker = _Maker(file)
+    return model.Procedure(
+        **maker.shared("procedure", data), outcomes=dict(data["outcomes"]), references=tuple(maker.references)
+    )

@@ -1,0 +1,147 @@
+"""A library: every document of some folders, read, checked against its schema and built."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Final, NamedTuple
+
+from engine.errors import Problem
+from engine.loading import build, build_rehearsal, build_shop, build_vehicle, schema
+from engine.loading.data import Map
+from engine.loading.document import read
+from engine.loading.exact import value_at
+from engine.loading.wording import meant
+from engine.model.place import Place
+from engine.model.rehearsal import Rehearsal
+from engine.model.shop import Shop
+from engine.model.tree import Procedure, Tree
+from engine.model.vehicle import Sheet
+
+#: The key that begins a document tells its kind.
+KINDS: Final = ("tree", "procedure", "vehicle", "rehearsal", "cautions", "states", "gauges", "facts")
+_ONE: Final[Mapping[str, Callable[[str, Map], Any]]] = {
+    "tree": build.tree,
+    "procedure": build.procedure,
+    "vehicle": build_vehicle.sheet,
+    "rehearsal": build_rehearsal.rehearsal,
+}
+_MANY: Final[Mapping[str, Callable[[str, Map], Mapping[str, Any]]]] = {
+    "cautions": build_shop.cautions,
+    "states": build_shop.states,
+    "gauges": build_shop.gauges,
+    "facts": build_shop.facts,
+}
+
+
+class File(NamedTuple):
+    """One file of a library: how its place is shown, its path inside the library, its bytes."""
+
+    shown: str
+    path: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """All documents that were found, by name, and every problem met on the way."""
+
+    trees: Mapping[str, Tree]
+    procedures: Mapping[str, Procedure]
+    sheets: Mapping[str, Sheet]
+    rehearsals: Mapping[str, Rehearsal]
+    shop: Shop
+    problems: tuple[Problem, ...]
+    #: Names of documents that are there but could not be built, as `tree no-rear-drive`.
+    broken: frozenset[str]
+    #: The text of every file, by its path inside the library.
+    texts: Mapping[str, str]
+    #: The path of each document, by `tree no-rear-drive`; of shop documents, by their kind.
+    paths: Mapping[str, tuple[str, ...]]
+    files: int
+
+
+@dataclass(slots=True)
+class _Shelf:
+    """What a library is gathered into."""
+
+    checked: bool
+    found: dict[str, dict[str, Any]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
+    problems: list[Problem] = field(default_factory=list)
+    broken: set[str] = field(default_factory=set)
+    texts: dict[str, str] = field(default_factory=dict)
+    paths: dict[str, list[str]] = field(default_factory=dict)
+
+    def add(self, file: File) -> None:
+        """Read one file and put what it holds on the shelf."""
+        document = read(file.content, file.shown)
+        self.texts[file.path] = document.text
+        self.problems.extend(document.problems)
+        if document.data is None:
+            return
+        kind = next((k for k in document.data if k in _ONE or k in _MANY), None)
+        if kind is None:
+            self.problems.append(_no_kind(file.shown, document.data))
+            return
+        wrong = schema.check(kind, file.shown, document.data) if self.checked else ()
+        self.problems.extend(wrong)
+        if wrong:
+            self.broken.add(f"{kind} {document.data[kind]}")
+        elif kind in _ONE:
+            self._one(kind, file, document.data)
+        else:
+            self._many(kind, file, document.data)
+
+    def _one(self, kind: str, file: File, data: Map) -> None:
+        name = data[kind]
+        if self._free(kind, name, value_at(file.shown, data, kind)):
+            self.found[kind][name] = _ONE[kind](file.shown, data)
+            self.paths[f"{kind} {name}"] = [file.path]
+
+    def _many(self, kind: str, file: File, data: Map) -> None:
+        self.paths.setdefault(kind, []).append(file.path)
+        for name, value in _MANY[kind](file.shown, data).items():
+            if self._free(kind, name, value.place):
+                self.found[kind][name] = value
+
+    def _free(self, kind: str, name: str, place: Place) -> bool:
+        first = self.found[kind].get(name)
+        if first is None:
+            return True
+        message = f"The name `{name}` is already taken at {first.place}."
+        self.problems.append(Problem(*place, "name-taken", message, "Give one of the two another name."))
+        return False
+
+
+def _no_kind(file: str, data: Map) -> Problem:
+    first = next(iter(data), "")
+    place = value_at(file, data, first) if first else Place(file, 1, 1)
+    message = f"`{first}` begins no kind of document."
+    return Problem(file, place.line, 1, "unknown-kind", message, meant(first, list(KINDS)))
+
+
+def gather(files: Iterable[File], *, checked: bool = True) -> Library:
+    """The library that these files make. Pure: what the files hold is all that counts.
+
+    A case that is replayed carries documents that were checked when it was opened; `checked` is
+    false for those, lest a schema of today refuse a record of yesterday.
+
+    >>> gather([File("a.yaml", "a.yaml", b"tre: x")]).problems[0].cure
+    'Did you mean `tree`?'
+    """
+    shelf = _Shelf(checked)
+    count = 0
+    for file in files:
+        count += 1
+        shelf.add(file)
+    found = shelf.found
+    return Library(
+        trees=found["tree"],
+        procedures=found["procedure"],
+        sheets=found["vehicle"],
+        rehearsals=found["rehearsal"],
+        shop=Shop(found["cautions"], found["states"], found["gauges"], found["facts"]),
+        problems=tuple(sorted(shelf.problems)),
+        broken=frozenset(shelf.broken),
+        texts=shelf.texts,
+        paths={name: tuple(paths) for name, paths in shelf.paths.items()},
+        files=count,
+    )

@@ -1,0 +1,74 @@
+"""What a plain YAML scalar means: the core schema of YAML 1.2, nothing of YAML 1.1.
+
+`no`, `on`, `12:30` are text and `010` is ten, because that is what an author means.
+"""
+
+import re
+from typing import Final
+
+#: First characters that a number, a truth value or a null can have; all else is text at once.
+HEADS: Final = frozenset("0123456789+-.~tTfFnN")
+_INTEGER: Final = re.compile(r"[-+]?[0-9]+")
+_OTHER_BASE: Final = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
+_FLOAT: Final = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?")
+_NOT_FINITE: Final = re.compile(r"[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)")
+_WORDS: Final[dict[str, bool | None]] = {
+    "~": None,
+    "null": None,
+    "Null": None,
+    "NULL": None,
+    "true": True,
+    "True": True,
+    "TRUE": True,
+    "false": False,
+    "False": False,
+    "FALSE": False,
+}
+#: More digits than this no gauge shows; a float keeps this many exactly.
+DIGITS: Final = 15
+
+
+class TooLong(ValueError):  # noqa: N818  reason: it says what the number is
+    """A number with more digits than can be kept exactly."""
+
+
+def meaning(text: str) -> str | int | float | bool | None:
+    """The value of a plain scalar.
+
+    Raises TooLong for a number that is infinite, not a number, or longer than fifteen digits.
+
+    >>> [meaning(t) for t in ("no", "12:30", "010", "0x1F", "2.50", "1e3", "true", "~")]
+    ['no', '12:30', 10, 31, 2.5, 1000.0, True, None]
+    """
+    if not text:
+        return None
+    if text[0] not in HEADS:
+        return text
+    if text in _WORDS:
+        return _WORDS[text]
+    return _number(text)
+
+
+def _number(text: str) -> str | int | float:
+    if _INTEGER.fullmatch(text):
+        return int(_short(text))
+    if _FLOAT.fullmatch(text):
+        return _finite(float(_short(text)))
+    if _OTHER_BASE.fullmatch(text):
+        return int(_short(text), 0)
+    if _NOT_FINITE.fullmatch(text):
+        raise TooLong
+    return text
+
+
+def _short(text: str) -> str:
+    mantissa = re.split("[eE]", text)[0] if not text.startswith("0x") else text
+    if sum(c.isdigit() for c in mantissa.lstrip("+-0")) > DIGITS:
+        raise TooLong
+    return text
+
+
+def _finite(number: float) -> float:
+    if number in (float("inf"), float("-inf")):
+        raise TooLong
+    return number

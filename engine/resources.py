@@ -1,0 +1,34 @@
+"""Where the shipped documents and schemas lie; no other file knows.
+
+An installed wheel carries them as `engine/_data`; a checkout has them beside the package.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+# not importlib.resources: it costs more to import than a whole tree costs to lint
+_INSTALLED: Final = Path(__file__).parent / "_data"
+_HOME: Final = _INSTALLED if _INSTALLED.is_dir() else Path(__file__).parents[1]
+
+
+def trees() -> Path:
+    """The folder of the shipped library."""
+    return _HOME / "trees"
+
+
+def schemas() -> Iterator[tuple[str, bytes]]:
+    """Each schema file's name and content, in the order of the names."""
+    for entry in sorted((_HOME / "schemas").iterdir(), key=lambda e: e.name):
+        if entry.name.endswith(".schema.json"):
+            yield entry.name, entry.read_bytes()
+
+
+def documents(folder: Path, above: str = "") -> Iterator[tuple[str, Path]]:
+    """Every YAML file below a folder with its path inside it, in the order of the paths."""
+    for entry in sorted(folder.iterdir(), key=lambda e: e.name):
+        name = f"{above}{entry.name}"
+        if entry.is_dir() and not entry.name.startswith("."):
+            yield from documents(entry, f"{name}/")
+        elif entry.name.endswith((".yaml", ".yml")):
+            yield name, entry
