@@ -20,6 +20,8 @@ def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bo
     if odd is not None and not insist:
         return odd
     figure = compared(step, read)
+    if isinstance(figure, Refusal):
+        return figure
     band = limits.chosen(step, figure.value, state.sheet)
     if band is None:
         return _no_band(figure)
@@ -51,7 +53,7 @@ def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, Quantity] | Refu
     return out
 
 
-def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity:
+def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity | Refusal:
     """The one number that is held against the bands."""
     if not step.figure:
         return next(iter(read.values()))

@@ -35,10 +35,3 @@ def _lubricant(oil: Lubricant) -> str:
 
 def _plain(name: str) -> str:
     return name.replace(".", ", ").replace("-", " ")
-
-
-def known(sheet: Sheet, reference: str) -> bool:
-    """Whether the sheet has the value that a reference names."""
-    section, _, name = reference.partition(".")
-    holders = {"lubricants": sheet.lubricants, "torques": sheet.torques, "capacities": sheet.capacities}
-    return name in holders[section] if section in holders else reference in sheet.limits

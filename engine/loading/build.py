@@ -10,6 +10,7 @@ from engine.loading.sources import sources
 from engine.model import tree as model
 from engine.model.place import Place
 from engine.model.tree import Reference
+from engine.trade import registry
 
 CONFIDENCE: Final = Fraction(95, 100)
 _UPPER: Final = (("upto", True), ("below", False))
@@ -107,7 +108,7 @@ class _Maker:
             text=data["measure"],
             readings=readings,
             figure=figure,
-            unit="%" if figure == "relative-spread" else readings[0].unit,
+            unit=_figure_unit(figure, readings[0].unit),
             bands=tuple(self.band(b, item_at(self.file, bands, i)) for i, b in enumerate(bands)),
             unsure=self.name("target", data, "unsure"),
             **common,
@@ -204,6 +205,12 @@ class _Maker:
             place = value_at(self.file, data, fact)
             self.references.extend(Reference("value", f"{fact}={value}", place) for value in out[fact])
         return out
+
+
+def _figure_unit(figure: str, unit: str) -> str:
+    """The unit that bare limits are meant in; an unknown calculator is told elsewhere."""
+    calculator = registry.find(figure) if figure else None
+    return (calculator.result_unit(unit) if calculator else None) or unit
 
 
 def tree(file: str, data: Map) -> model.Tree:

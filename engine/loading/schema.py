@@ -51,7 +51,7 @@ def check(kind: str, file: str, data: Map) -> tuple[Problem, ...]:
         return ()
     found = set()
     for error in _explainer(kind).iter_errors(data):
-        for fault, path, key in words(error):
+        for fault, path, key in words(error, data):
             place = locate(file, data, path, key=key)
             found.add(fault.at(file, place.line, place.column))
     return tuple(sorted(found))

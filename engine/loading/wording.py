@@ -21,10 +21,13 @@ _TYPES: Final = {
 }
 
 
-def words(error: Any) -> Iterator[Worded]:
-    """One validation error of the schema library as faults with their paths."""
+def words(error: Any, data: Any) -> Iterator[Worded]:
+    """One validation error of the schema library, met in this data, as faults with their paths."""
     path: Path = tuple(error.absolute_path)
-    yield from _TELL.get(error.validator, _other)(error, path)
+    if error.validator is None:
+        yield _never(error, path, data)
+    else:
+        yield from _TELL.get(error.validator, _other)(error, path)
 
 
 def meant(word: str, known: Mapping[str, Any] | list[str]) -> str:
@@ -116,14 +119,25 @@ def _enum(error: Any, path: Path) -> Iterator[Worded]:
 
 
 def _pattern(error: Any, path: Path) -> Iterator[Worded]:
-    wanted = error.schema.get("title", "of another form")
-    examples = error.schema.get("examples", ())
-    cure = f"It must be {wanted[0].lower()}{wanted[1:]}"
-    cure += f", such as `{examples[0]}`." if examples else "."
+    if not error.instance:
+        return  # that it is empty has been said already
+    cure = str(error.schema.get("description", "See the schema of this kind of document."))
     # the path ends at the mapping where it is the name of a key that has the wrong form
     keyed = "propertyNames" in error.absolute_schema_path
     where = (*path, error.instance) if keyed else path
     yield Fault("wrong-form", f"{_shown(error.instance)} has not the right form.", cure), where, keyed
+
+
+def _never(error: Any, path: Path, data: Any) -> Worded:
+    """A key that the schema allows elsewhere but forbids beside another one of the same mapping.
+
+    The library gives the mapping's path and the forbidden value, not its key.
+    """
+    for part in path:
+        data = data[part]
+    key = next((key for key, value in data.items() if value is error.instance), "")
+    message = f"`{key}` may not stand here beside the other keys of {_name(path)}."
+    return Fault("not-together", message, "Keep one of the two."), (*path, key), True
 
 
 def _bound(sentence: str, cure: str) -> Callable[[Any, Path], Iterator[Worded]]:

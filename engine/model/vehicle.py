@@ -42,3 +42,18 @@ class Sheet:
     capacities: Mapping[str, Amount]
     lubricants: Mapping[str, Lubricant]
     torques: Mapping[str, Amount]
+
+    def has(self, reference: str) -> bool:
+        """Whether the sheet has the value that a reference (without its leading `sheet.`) names."""
+        section, _, name = reference.partition(".")
+        holders = {"lubricants": self.lubricants, "torques": self.torques, "capacities": self.capacities}
+        return name in holders[section] if section in holders else reference in self.limits
+
+    def references(self) -> tuple[str, ...]:
+        """Every value of the sheet as a reference would name it."""
+        sections = (
+            ("lubricants", self.lubricants),
+            ("torques", self.torques),
+            ("capacities", self.capacities),
+        )
+        return (*self.limits, *(f"{section}.{name}" for section, held in sections for name in held))

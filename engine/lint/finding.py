@@ -1,0 +1,48 @@
+"""A finding: what is wrong, where, how bad, and what cures it."""
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from engine.errors import Problem
+from engine.model.place import Place
+
+Severity = Literal["error", "warning"]
+#: Worst first.
+SEVERITIES: Final[tuple[Severity, ...]] = ("error", "warning")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Finding:
+    """One thing that lint found; ordered by its place."""
+
+    file: str
+    line: int
+    column: int
+    rule: str
+    severity: Severity
+    message: str
+    cure: str
+    #: The steps that show it, one sentence each; empty where the place alone shows it.
+    path: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        return (
+            f"{self.file}:{self.line}:{self.column}: {self.severity} {self.rule}: {self.message} {self.cure}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a rule yields: it knows neither its own name nor how bad it is."""
+
+    place: Place
+    message: str
+    cure: str
+    path: tuple[str, ...] = ()
+
+
+def of(problem: Problem) -> Finding:
+    """A problem met while loading, as a finding."""
+    return Finding(
+        problem.file, problem.line, problem.column, problem.rule, "error", problem.message, problem.cure
+    )

@@ -1,0 +1,37 @@
+"""Every rule, in the order in which a reader meets them."""
+
+import inspect
+from types import ModuleType
+from typing import Final
+
+from engine.lint.finding import Severity
+from engine.lint.rule import Rule
+from engine.lint.rules import (
+    dead_end,
+    figure_inputs,
+    loop,
+    name_clash,
+    no_sheet,
+    open_branch,
+    sheet_value,
+    unknown_name,
+    unreachable_step,
+)
+
+
+def _rule(module: ModuleType, severity: Severity = "error") -> Rule:
+    slug = module.__name__.rpartition(".")[2].replace("_", "-")
+    return Rule(slug, severity, module.check, inspect.cleandoc(module.__doc__ or ""))
+
+
+RULES: Final = (
+    _rule(unknown_name),
+    _rule(name_clash),
+    _rule(unreachable_step),
+    _rule(loop),
+    _rule(dead_end),
+    _rule(open_branch),
+    _rule(figure_inputs),
+    _rule(sheet_value),
+    _rule(no_sheet, "warning"),
+)

@@ -1,0 +1,38 @@
+"""A calculator with more or fewer readings than it can use, or readings without a calculator.
+
+Bad: `readings: {each: [left-front, right-front], ...}` without `figure`.
+
+Good: the same with `figure: spread`.
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+from engine.model.tree import Measure
+from engine.quantity import dimension
+from engine.trade import registry
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every measuring step whose readings and calculator do not fit."""
+    for document in scope.documents:
+        for step in document.steps.values():
+            if isinstance(step, Measure):
+                yield from _step(step)
+
+
+def _step(step: Measure) -> Iterator[Found]:
+    taken, unit = len(step.readings), step.readings[0].unit
+    if not step.figure and taken > 1:
+        message = f"`{step.name}` takes several readings and compares none of them."
+        yield Found(step.place, message, "Name the `figure` that is made of them.")
+    calculator = registry.find(step.figure) if step.figure else None
+    if calculator and taken < calculator.least_inputs:
+        message = (
+            f"`{step.figure}` needs at least {calculator.least_inputs} readings; `{step.name}` takes {taken}."
+        )
+        yield Found(step.place, message, "Add readings, or take the figure out.")
+    if calculator and dimension(unit) and calculator.result_unit(unit) is None:
+        message = f"`{step.figure}` cannot be made of readings in {unit}."
+        yield Found(step.place, message, "Name another calculator, or compare the reading itself.")

@@ -1,0 +1,46 @@
+"""Steps that lead round in a circle.
+
+A walk must end; a technician who may go round for ever has no verdict and no end of the working day.
+Repeat a reading by stepping back, or write the second attempt as steps of its own.
+
+Bad: `level` leads to `top-up`, and `top-up` leads back to `level`.
+
+Good: `top-up` leads to `level-again`, which has no way back.
+"""
+
+from collections.abc import Iterator
+
+from engine.graph.exits import exits
+from engine.graph.view import calls, loops
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+from engine.model.tree import Document
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every knot of steps, and every knot of procedures that run each other."""
+    for document in scope.documents:
+        for loop in loops(scope.graph(document)):
+            round_ = " -> ".join((*loop, loop[0]))
+            yield Found(
+                document.steps[loop[0]].place,
+                f"These steps lead round in a circle: {round_}.",
+                "Let one of them lead on instead.",
+                _told(document, loop),
+            )
+    procedures = scope.library.procedures
+    for loop in loops(calls(procedures)):
+        place = procedures[loop[0]].place
+        if scope.wanted(place.file):
+            round_ = " -> ".join((*loop, loop[0]))
+            yield Found(
+                place, f"These procedures run each other in a circle: {round_}.", "Take one run out.", loop
+            )
+
+
+def _told(document: Document, loop: tuple[str, ...]) -> tuple[str, ...]:
+    following = (*loop[1:], loop[0])
+    return tuple(
+        f"{name}: {next(way.label for way in exits(document.steps[name]) if way.then == after)} -> {after}"
+        for name, after in zip(loop, following, strict=True)
+    )

@@ -1,0 +1,23 @@
+"""One name for two things in the same document.
+
+In a procedure a target names a step or an outcome, so no step may be called like an outcome.
+
+Bad: a procedure with the outcome `raised` and a step `raised`.
+
+Good: the outcome `raised` and a step `raise`.
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+from engine.model.tree import Procedure
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every step that is called like an outcome of its procedure."""
+    for document in scope.documents:
+        if isinstance(document, Procedure):
+            for name in document.outcomes.keys() & document.steps.keys():
+                message = f"`{name}` is both a step and an outcome here."
+                yield Found(document.steps[name].place, message, "Give the step another name.")

@@ -1,0 +1,20 @@
+"""A tree that is for no vehicle of the library.
+
+Bad: `for: {centre: geared}` in a library whose sheets all say `viscous`.
+
+Good: at least one sheet has every fact that the tree's `for` asks for.
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Found
+from engine.lint.rule import Scope, suits
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every tree without a sheet."""
+    for tree in scope.trees:
+        if scope.library.sheets and not any(True for _ in scope.sheets(tree)):
+            reasons = tuple(f"{s.name}: {'; '.join(suits(tree, s))}" for s in scope.library.sheets.values())
+            message = f"No sheet of the library suits the tree `{tree.name}`."
+            yield Found(tree.place, message, "Widen its `for`, or add a sheet.", reasons)

@@ -1,0 +1,78 @@
+"""A vehicle sheet that lacks a value which a tree needs on a path for that vehicle.
+
+Each tree is held against each sheet that it is for. A value counts as needed only where a step that
+this vehicle can come to compares with it or shows it.
+
+Bad: a step shows `sheet.torques.propeller-shaft-flange`, and the sheet has no such torque.
+
+Good: the sheet gives it, or a `sort` keeps the vehicle away from that step.
+"""
+
+from collections.abc import Iterator
+
+from engine.graph.onward import Onward
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+from engine.model.place import Place
+from engine.model.tree import Document, Measure, Procedure, Run, Step, Tree, Verdict
+from engine.model.vehicle import Sheet
+from engine.quantity import dimension
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every value that a vehicle needs and its sheet does not give, or gives in another kind of unit."""
+    for tree in scope.trees:
+        documents = scope.entered(tree)
+        if any(reference.kind == "sheet" for d in documents for reference in d.references):
+            for sheet in scope.sheets(tree):
+                yield from _missing(scope, tree, sheet)
+
+
+def _missing(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Found]:
+    told: set[tuple[str, Place]] = set()
+    known = frozenset(name for s in scope.library.sheets.values() for name in s.references())
+    for step in _met(scope, tree, sheet):
+        for reference, place, unit in _needed(step):
+            if (reference, place) in told or reference not in known:
+                continue
+            told.add((reference, place))
+            if not sheet.has(reference):
+                message = f"The sheet `{sheet.name}` has no `{reference}`, which `{step.name}` needs."
+                yield Found(place, message, f"Add it to {sheet.place.file}, or sort the vehicle away.")
+            elif unit and dimension(sheet.limits[reference].unit) != dimension(unit):
+                given = sheet.limits[reference].unit
+                message = (
+                    f"`{reference}` is in {given} on the sheet `{sheet.name}`; `{step.name}` reads {unit}."
+                )
+                yield Found(place, message, "Give both in units of the same kind.")
+
+
+def _needed(step: Step) -> Iterator[tuple[str, Place, str]]:
+    for reference in step.show:
+        yield reference, step.place, ""
+    if isinstance(step, Measure):
+        for band in step.bands:
+            for limit in (band.low, band.high):
+                if limit is not None and limit.sheet is not None:
+                    yield limit.sheet, limit.place, step.unit
+
+
+def _met(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Step]:
+    """Every step that this vehicle can come to, in the tree and in what it enters."""
+    onward = Onward(scope.library.procedures, sheet.facts)
+    procedures = scope.library.procedures
+    seen: set[str] = set()
+    waiting: list[tuple[Document, str]] = [(tree, tree.start)]
+    while waiting:
+        document, name = waiting.pop()
+        step = document.steps.get(name)
+        key = f"{document.name if isinstance(document, Procedure) else ''}/{name}"
+        if step is None or key in seen:
+            continue
+        seen.add(key)
+        yield step
+        waiting.extend((document, way.then) for way in onward.exits(step))
+        inside = (
+            (step.procedure,) if isinstance(step, Run) else step.follow if isinstance(step, Verdict) else ()
+        )
+        waiting.extend((procedures[p], procedures[p].start) for p in inside if p in procedures)

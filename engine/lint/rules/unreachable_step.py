@@ -1,0 +1,28 @@
+"""A step that no path from the start comes to.
+
+It would never be asked; either a step that should lead to it names another one, or it is left over.
+
+Bad: a step that no `then`, case or outcome names.
+
+Good: every step is named by at least one step that can itself be reached.
+"""
+
+from collections.abc import Iterator
+
+from engine.graph.view import unreachable
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every step and outcome that cannot be reached."""
+    for document in scope.documents:
+        for name in unreachable(document, scope.graph(document)):
+            step = document.steps.get(name)
+            what = "step" if step else "outcome"
+            place = step.place if step else document.place
+            yield Found(
+                place,
+                f"No path from `{document.start}` comes to the {what} `{name}`.",
+                "Lead to it, or take it out.",
+            )
