@@ -110,29 +110,31 @@ def write(quantity: Quantity, digits: int | None = None) -> str:
     return f"{mark}{sign}{text}{'' if quantity.unit == '°' else ' '}{quantity.unit}"
 
 
-def beside(quantity: Quantity) -> str:
-    """The quantity, and what it is in the other system where one is usual.
+def beside(quantity: Quantity, unit: str | None = None) -> str:
+    """The quantity, and what it is in `unit`: in the usual unit of the other system where none is given.
 
     >>> beside(Quantity(Fraction(127, 10), "mm")), beside(Quantity(Fraction(100), "N·m"))
     ('12.7 mm = 0.5 in', '100 N·m ≈ 73.756 lbf·ft')
+    >>> beside(Quantity(Fraction(25), "psi"), "bar"), beside(Quantity(Fraction(12), "V"))
+    ('25 psi ≈ 1.7237 bar', '12 V')
     """
-    other = partner(quantity.unit)
-    if other is None:
+    other = unit or partner(quantity.unit)
+    if other in (None, quantity.unit):
         return write(quantity)
     text = write(convert(quantity, other))
     return f"{write(quantity)} {text if text.startswith('≈') else f'= {text}'}"
 
 
 def parse(text: str, unit: str) -> Quantity | Refusal:
-    """What a person typed, as a quantity in `unit`; a number without a unit is meant in `unit`.
+    """What a person typed, in the unit typed, which always converts into `unit`; without one, in `unit`.
 
     Takes a decimal point or comma, fractions (`1 3/8"`, `½`), powers of ten (`1e3`) and the usual spellings
     of units. Refuses, with the cure, what has two meanings (`1,234`), thousands separators, a unit that
     is unknown or measures something else, more than 40 characters or 15 digits, powers beyond 15. Any
     text gets one of the two; only an unknown `unit` is the caller's mistake: ValueError.
 
-    >>> print(parse('1 3/8"', "mm"), "|", parse("12,5", "mm"), "|", parse("25 ft-lb", "lbf·in"))
-    34.925 mm | 12.5 mm | 300 lbf·in
+    >>> print(parse('1 3/8"', "mm"), "|", parse("12,5", "mm"), "|", parse("25 ft-lb", "N·m"))
+    1.375 in | 12.5 mm | 25 lbf·ft
     >>> print(parse("32 kPa", "mm"))
     `kPa` is a pressure; a length is wanted here. Give it in `mm` or `in`.
     """
@@ -148,7 +150,7 @@ def parse(text: str, unit: str) -> Quantity | Refusal:
     value = _value(found, unit)
     if isinstance(value, Refusal):
         return value
-    return _in_unit(value, found["unit"], unit)
+    return _with_unit(value, found["unit"], unit)
 
 
 def _places(value: Fraction) -> int:
@@ -198,8 +200,8 @@ def _exact(found: re.Match[str]) -> Fraction | Refusal:
     return sign * (whole + Fraction(top, bottom))
 
 
-def _in_unit(value: Fraction, typed: str, unit: str) -> Quantity | Refusal:
-    """The value, read in the typed unit, in the unit that is wanted."""
+def _with_unit(value: Fraction, typed: str, unit: str) -> Quantity | Refusal:
+    """The value in the typed unit, provided that it converts into the unit that is wanted."""
     name = spelling(typed) if typed else unit
     kind = look_up(unit).dimension
     either = " or ".join(f"`{way}`" for way in (unit, partner(unit)) if way)
@@ -214,7 +216,7 @@ def _in_unit(value: Fraction, typed: str, unit: str) -> Quantity | Refusal:
         size = name.removeprefix("US ")
         message = f"`{_shown(typed)}` can be the US or the imperial measure."
         return Refusal("ambiguous", message, f"Write `US {size}` or `imp {size}`.")
-    return convert(Quantity(value, name), unit)
+    return Quantity(value, name)
 
 
 def _two_meanings(found: re.Match[str], unit: str) -> Refusal:

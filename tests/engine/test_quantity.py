@@ -155,3 +155,11 @@ def test_what_is_written_without_a_mark_is_exact(value: Fraction, unit: str) -> 
 def test_the_other_system_stands_beside(value: str, unit: str, text: str) -> None:
     """A quantity is shown with its partner, with = where that is exact and ≈ where not."""
     assert beside(Quantity(Fraction(value), unit)) == text
+
+
+@pytest.mark.parametrize(
+    ("unit", "text"), [("bar", "25 psi ≈ 1.7237 bar"), ("psi", "25 psi"), (None, "25 psi ≈ 172.37 kPa")]
+)
+def test_a_chosen_unit_stands_beside(unit: str | None, text: str) -> None:
+    """The unit that a step asks for may stand beside what was typed; the same unit is not said twice."""
+    assert beside(Quantity(Fraction(25), "psi"), unit) == text

@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from engine.errors import Refusal
-from engine.quantity import Quantity, parse, units
+from engine.quantity import Quantity, convert, dimension, parse, units
 
 #: typed, wanted unit, expected number in that unit
 READ = [
@@ -149,8 +149,16 @@ TRICKY = st.text(alphabet="0123456789.,/+-−eE_'\"½⅞ \u00a0°mMinNCFkΩ·²%
 
 @pytest.mark.parametrize(("typed", "unit", "expected"), READ)
 def test_what_is_typed_is_read_exactly(typed: str, unit: str, expected: str) -> None:
-    """Decimals, commas, fractions and units are read as the exact number in the wanted unit."""
-    assert parse(typed, unit) == Quantity(Fraction(expected), unit)
+    """Decimals, commas, fractions and units are read exactly, and convert into the wanted unit."""
+    found = parse(typed, unit)
+
+    assert isinstance(found, Quantity)
+    assert convert(found, unit) == Quantity(Fraction(expected), unit)
+
+
+def test_a_reading_keeps_the_unit_that_was_typed() -> None:
+    """Whoever types inches where millimetres are wanted sees inches first, then what they make."""
+    assert parse("1/2 in", "mm") == Quantity(Fraction(1, 2), "in")
 
 
 @pytest.mark.parametrize(("word", "unit"), SPELLINGS)
@@ -189,7 +197,7 @@ def test_any_text_is_read_or_refused(typed: str, unit: str) -> None:
     found = parse(typed, unit)
 
     assert str(found).isprintable()
-    assert isinstance(found, Refusal) or found.unit == unit
+    assert isinstance(found, Refusal) or dimension(found.unit) == dimension(unit)
 
 
 @given(value=st.decimals(allow_nan=False, allow_infinity=False, min_value=-9999, max_value=9999, places=4))
