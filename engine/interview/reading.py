@@ -62,6 +62,20 @@ def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity | Refusal:
     return calculator.function(tuple(read.values()))
 
 
+def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:
+    """The figure and its band in words, for readings that are still being typed; empty while unclear."""
+    read = taken(step, typed)
+    figure = read if isinstance(read, Refusal) else compared(step, read)
+    if isinstance(figure, Refusal):
+        return ""
+    band = limits.chosen(step, figure.value, state.sheet)
+    if band is None:
+        return str(_no_band(figure))
+    words = limits.words(step.bands[band], step.unit, state.sheet)
+    say = step.bands[band].say
+    return f"{write(figure)}: {words}" + (f" - {say}" if say else "")
+
+
 def range_words(want: Wanted) -> str:
     """The plausible range of a reading in words."""
     low, high = Quantity(want.low, want.unit), Quantity(want.high, want.unit)

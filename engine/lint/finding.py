@@ -25,6 +25,11 @@ class Finding:
     #: The steps that show it, one sentence each; empty where the place alone shows it.
     path: tuple[str, ...] = ()
 
+    @property
+    def problem(self) -> Problem:
+        """The finding as a plain problem."""
+        return Problem(self.file, self.line, self.column, self.rule, self.message, self.cure)
+
     def __str__(self) -> str:
         return (
             f"{self.file}:{self.line}:{self.column}: {self.severity} {self.rule}: {self.message} {self.cure}"

@@ -56,7 +56,8 @@ class Library:
     texts: Mapping[str, str]
     #: The path of each document, by `tree no-rear-drive`; of shop documents, by their kind.
     paths: Mapping[str, tuple[str, ...]]
-    files: int
+    #: Where each file's places are shown, and its path inside the library.
+    shown: Mapping[str, str]
 
 
 @dataclass(slots=True)
@@ -68,11 +69,13 @@ class _Shelf:
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
     texts: dict[str, str] = field(default_factory=dict)
+    shown: dict[str, str] = field(default_factory=dict)
     paths: dict[str, list[str]] = field(default_factory=dict)
 
     def add(self, file: File) -> None:
         """Read one file and put what it holds on the shelf."""
         document = read(file.content, file.shown)
+        self.shown[file.shown] = file.path
         self.texts[file.path] = document.text
         self.problems.extend(document.problems)
         if document.data is None:
@@ -128,9 +131,7 @@ def gather(files: Iterable[File], *, checked: bool = True) -> Library:
     'Did you mean `tree`?'
     """
     shelf = _Shelf(checked)
-    count = 0
     for file in files:
-        count += 1
         shelf.add(file)
     found = shelf.found
     return Library(
@@ -143,5 +144,5 @@ def gather(files: Iterable[File], *, checked: bool = True) -> Library:
         broken=frozenset(shelf.broken),
         texts=shelf.texts,
         paths={name: tuple(paths) for name, paths in shelf.paths.items()},
-        files=count,
+        shown=shelf.shown,
     )

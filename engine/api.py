@@ -1,0 +1,242 @@
+"""The public face of the engine: libraries, jobs, prompts, records. What cli and tui call."""
+
+import secrets
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from engine.errors import Failure, Refusal, Unreadable
+from engine.interview import evolve as walk
+from engine.interview import reading
+from engine.interview.command import Command
+from engine.interview.decide import decide
+from engine.interview.pack import pack
+from engine.interview.preview import Preview, preview
+from engine.interview.prompt import prompt as _prompt
+from engine.interview.question import Prompt
+from engine.interview.state import State
+from engine.lint.finding import Finding
+from engine.lint.rule import suits
+from engine.lint.runner import run as lint
+from engine.loading import folders as disk
+from engine.loading.library import Library, gather
+from engine.loading.wording import meant
+from engine.model.tree import Measure
+from engine.proof.rehearse import Rehearsed, rehearse, unvisited
+from engine.records.chain import verify
+from engine.records.codec import NOTHING_BEFORE, seal
+from engine.records.event import Concluded, Entry, Opened, TakenBack
+from engine.records.export import export
+from engine.records.opening import open_store
+from engine.records.rescue import rescue
+from engine.records.store import Store
+from engine.report.markdown import report as _report
+
+__all__ = [
+    "Finding",
+    "Job",
+    "JobLine",
+    "Library",
+    "Preview",
+    "Rehearsed",
+    "Store",
+    "act",
+    "export",
+    "figure",
+    "jobs",
+    "library",
+    "lint",
+    "open_job",
+    "open_store",
+    "preview",
+    "prompt",
+    "refresh",
+    "rehearse",
+    "report",
+    "rescue",
+    "resume",
+    "suits",
+    "unvisited",
+    "verify",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A case at work: its entries so far, and the walk that they make."""
+
+    case: str
+    label: str
+    entries: tuple[Entry, ...]
+    state: State
+
+
+@dataclass(frozen=True, slots=True)
+class JobLine:
+    """A case in a list: what it is about, and how it stands."""
+
+    case: str
+    label: str
+    title: str
+    vehicle: str
+    opened: str
+    last: str
+    #: `open`, or `concluded` once a verdict was accepted (and not taken back since).
+    standing: str
+    verdict: str
+
+
+def library(folders: Iterable[Path] = ()) -> Library:
+    """The shipped library and the documents of these folders.
+
+    Raises Failure for a folder that is not there.
+    """
+    named = tuple(folders)
+    for folder in named:
+        if not folder.exists():
+            raise Failure(f"There is no folder {folder}.", "Check the path after `--library`.")
+    return gather((*disk.shipped(), *disk.below(named)))
+
+
+def open_job(  # noqa: PLR0913  reason: what a case is opened with, each named
+    store: Store,
+    held: Library,
+    tree: str,
+    vehicle: str,
+    *,
+    label: str = "",
+    by: str = "",
+    case: str | None = None,
+    at: str | None = None,
+) -> Job:
+    """Open a case and write its first entry.
+
+    Raises Failure for a name that is not there or a tree that is not for the vehicle, Unreadable
+    where a document of the walk has an error, and the store's own failures.
+    """
+    check(held, tree, vehicle)
+    name = case or new_case(at)
+    if store.read(name):
+        raise Failure(f"There is a case {name} already.", "Give another name, or resume it.")
+    event = pack(held, tree, vehicle, label, by)
+    entry = seal(name, 1, at or now(), event, NOTHING_BEFORE)
+    state = walk.evolve(None, entry)
+    store.append(entry)
+    return Job(name, label, (entry,), state)
+
+
+def check(held: Library, tree: str, vehicle: str) -> None:
+    """Raise unless the tree may be walked on the vehicle: both are there, suit, and are free of errors."""
+    _named("tree", tree, held.trees, held)
+    _named("vehicle", vehicle, held.sheets, held)
+    reasons = suits(held.trees[tree], held.sheets[vehicle])
+    if reasons:
+        raise Failure(
+            f"The tree `{tree}` is not for `{vehicle}`: {'; '.join(reasons)}.", "Choose another tree."
+        )
+    files = _files(held, tree, vehicle)
+    errors = tuple(finding for finding in lint(held, files) if finding.severity == "error")
+    if errors:
+        raise Unreadable(tuple(finding.problem for finding in errors))
+
+
+def _files(held: Library, tree: str, vehicle: str) -> frozenset[str]:
+    inside = set(pack(held, tree, vehicle).documents)
+    return frozenset(shown for shown, path in held.shown.items() if path in inside)
+
+
+def _named(kind: str, name: str, there: Iterable[str], held: Library) -> None:
+    if f"{kind} {name}" in held.broken:
+        raise Unreadable(held.problems)
+    if name not in there:
+        raise Failure(f"There is no {kind} `{name}`.", meant(name, list(there)))
+
+
+def resume(store: Store, case: str) -> Job:
+    """The case as its entries have made it.
+
+    Raises Failure where there is none, Damaged where it cannot be read.
+    """
+    entries = store.read(case)
+    if not entries:
+        raise Failure(f"There is no case {case} here.", "`witnessmark cases` lists those that are.")
+    opened = entries[0].event
+    label = opened.label if isinstance(opened, Opened) else ""
+    return Job(case, label, entries, walk.replay(entries))
+
+
+def refresh(store: Store, job: Job) -> Job:
+    """The job with whatever another window has added to its case."""
+    return resume(store, job.case)
+
+
+def prompt(job: Job) -> Prompt:
+    """What the walk asks now."""
+    return _prompt(job.state)
+
+
+def act(store: Store, job: Job, command: Command, at: str | None = None) -> Job | Refusal:
+    """Decide a command, write what it makes, and only then move on.
+
+    When this returns a job, its events are in the store. Raises the store's failures, with the job
+    left as it was; the same command may then be given again.
+    """
+    decision = decide(job.state, command)
+    if isinstance(decision, Refusal):
+        return decision
+    for event in decision:
+        last = job.entries[-1]
+        entry = seal(job.case, last.sequence + 1, at or now(), event, last.hash)
+        state = walk.evolve(job.state, entry)
+        store.append(entry)
+        job = Job(job.case, job.label, (*job.entries, entry), state)
+    return job
+
+
+def figure(job: Job, typed: dict[str, str]) -> str:
+    """The figure of what is typed so far and the band it lies in, in words; empty while it cannot be told."""
+    step = job.state.step
+    return reading.sketch(job.state, step, typed) if isinstance(step, Measure) else ""
+
+
+def jobs(store: Store) -> tuple[JobLine, ...]:
+    """Every case of the store, the one touched last first."""
+    lines = [_line(case, store.read(case)) for case in store.cases()]
+    return tuple(sorted(lines, key=lambda line: line.last, reverse=True))
+
+
+def _line(case: str, entries: Sequence[Entry]) -> JobLine:
+    opened = entries[0].event
+    assert isinstance(opened, Opened)
+    verdict = _verdict(entries)
+    standing = "open" if verdict is None else "concluded"
+    titles = opened.title, opened.vehicle_title
+    return JobLine(case, opened.label, *titles, entries[0].at, entries[-1].at, standing, verdict or "")
+
+
+def _verdict(entries: Sequence[Entry]) -> str | None:
+    """The verdict accepted last and not stepped back over since; needs no document to be read."""
+    verdict: tuple[int, str] | None = None
+    for entry in entries:
+        if isinstance(entry.event, Concluded):
+            verdict = entry.sequence, entry.event.verdict
+        elif isinstance(entry.event, TakenBack) and verdict and entry.event.to <= verdict[0]:
+            verdict = None
+    return verdict[1] if verdict else None
+
+
+def report(job: Job) -> str:
+    """The case as a Markdown page."""
+    return _report(job.case, job.entries, job.state)
+
+
+def now() -> str:
+    """The time as records keep it."""
+    return datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+
+
+def new_case(at: str | None = None) -> str:
+    """A name for a case: the day, and five letters and digits that are hard to misread."""
+    letters = "23456789bcdfghjkmnpqrstvwxz"
+    return f"{(at or now())[:10]}-{''.join(secrets.choice(letters) for _ in range(5))}"

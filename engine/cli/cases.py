@@ -1,0 +1,95 @@
+"""`witnessmark cases`: list, show, export, verify and rescue what the store holds."""
+
+import argparse
+import json
+from dataclasses import asdict
+from pathlib import Path
+from typing import Final
+
+from engine import api
+from engine.cli.command import Command, add_json, add_store, parser
+from engine.cli.lines import trail
+from engine.errors import Failure
+from engine.plain import clean
+
+_ABOUT = """\
+Without an action: list the cases, the one touched last first.
+  show CASE     what was settled so far, line by line
+  export CASE   the case as JSON, by schemas/case.schema.json
+  verify        follow the chain of hashes of every case (or of one); exit code 1 where it breaks
+  rescue FILE   read what can still be read out of a damaged store into the one named by --store"""
+
+
+def _parser() -> argparse.ArgumentParser:
+    made = parser("cases", _ABOUT, "witnessmark cases verify")
+    made.add_argument(
+        "action", nargs="?", default="list", choices=["list", "show", "export", "verify", "rescue"]
+    )
+    made.add_argument("case", nargs="?", metavar="CASE|FILE")
+    add_json(made)
+    add_store(made)
+    return made
+
+
+def _run(options: argparse.Namespace) -> int:
+    store = api.open_store(options.store)
+    try:
+        if options.action == "list":
+            return _list(store, as_json=options.json)
+        if options.action == "verify":
+            return _verify(store, options.case)
+        if not options.case:
+            raise Failure(
+                f"`cases {options.action}` needs a name.", f"`witnessmark cases {options.action} CASE`."
+            )
+        return {"show": _show, "export": _export, "rescue": _rescue}[options.action](store, options.case)
+    finally:
+        store.close()
+
+
+def _list(store: api.Store, *, as_json: bool) -> int:
+    found = api.jobs(store)
+    if as_json:
+        print(json.dumps([asdict(line) for line in found], indent=2, ensure_ascii=False))
+        return 0
+    if not found:
+        print("No case has been opened here yet.")
+    for line in found:
+        standing = f"verdict: {line.verdict}" if line.standing == "concluded" else "open"
+        words = (line.case, line.label, line.title, line.vehicle, line.last, standing)
+        print(clean("  ".join(word for word in words if word), lines=False))
+    return 0
+
+
+def _show(store: api.Store, case: str) -> int:
+    job = api.resume(store, case)
+    print(clean(f"{job.case}  {job.state.tree.title}, {job.state.sheet.title}", lines=False))
+    for line in trail(api.prompt(job).where):
+        print(line)
+    print(f"now at {job.state.where}" + (", verdict accepted" if job.state.concluded else ""))
+    return 0
+
+
+def _export(store: api.Store, case: str) -> int:
+    print(json.dumps(api.export(api.resume(store, case).entries), indent=2, ensure_ascii=False))
+    return 0
+
+
+def _verify(store: api.Store, case: str | None) -> int:
+    broken = 0
+    for name in (case,) if case else store.cases():
+        breaks = api.verify(store.read(name))
+        broken += bool(breaks)
+        print(f"{name}: {'whole' if not breaks else 'BROKEN'}")
+        for sentence in breaks:
+            print(f"  {sentence}")
+    return 1 if broken else 0
+
+
+def _rescue(store: api.Store, file: str) -> int:
+    rescued = api.rescue(Path(file), store)
+    print(f"Rescued {rescued.entries} events of {rescued.cases} cases; {rescued.lost} could not be read.")
+    return 0 if not rescued.lost else 1
+
+
+COMMAND: Final = Command(_parser, _run)

@@ -1,0 +1,101 @@
+"""A prompt as lines of text, for pipes, screen readers and plain terminals: no ornament, no colour."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from engine.interview.question import (
+    AskPrompt,
+    CautionPrompt,
+    DoPrompt,
+    MeasurePrompt,
+    Prompt,
+    VerdictPrompt,
+    Where,
+)
+from engine.plain import clean
+
+HELP = """\
+Type the number of an answer, or a reading with or without its unit.
+  u           understood, for a caution; done, for a step to do
+  cannot WHY  this cannot be done or told here
+  back        step back once;  back 3  goes back to event 3 of the trail
+  note TEXT   write a remark down
+  trail       what was answered so far
+  suspects    what is still possible
+  pause       leave; the case is kept and can be resumed"""
+
+
+def lines(prompt: Prompt) -> Iterator[str]:
+    """What a person must hear before answering."""
+    for line in _lines(prompt):
+        yield clean(line)
+
+
+def _lines(prompt: Prompt) -> Iterator[str]:
+    yield from (f"Mind: {reminder}" for reminder in prompt.where.reminders)
+    match prompt:
+        case CautionPrompt():
+            yield f"CAUTION: {prompt.caution.title}"
+            yield prompt.caution.text
+            yield f"It stands before: {prompt.coming}"
+        case DoPrompt():
+            yield from _head(prompt.where, f"Do: {prompt.text}", prompt.why, prompt.show)
+        case AskPrompt():
+            yield from _head(prompt.where, prompt.text, prompt.why, prompt.show)
+            yield from (f"  {k}  {choice.say}" for k, choice in enumerate(prompt.choices, 1))
+        case MeasurePrompt():
+            yield from _head(prompt.where, f"Measure: {prompt.text}", prompt.why, prompt.show)
+            yield from _measure(prompt)
+        case VerdictPrompt():
+            yield from _verdict(prompt)
+
+
+def _head(where: Where, text: str, why: str, show: tuple[str, ...]) -> Iterator[str]:
+    place = " > ".join(where.inside[1:])
+    states = f" Now: {', '.join(where.states)}." if where.states else ""
+    inside = f" In: {place}." if place else ""
+    yield f"[{minutes(where)} left.{inside}{states}]"
+    yield text
+    if why:
+        yield f"Why: {why}"
+    yield from show
+
+
+def _measure(prompt: MeasurePrompt) -> Iterator[str]:
+    first = prompt.blanks[0]
+    yield f"Gauge: {first.gauge}, which shows {first.resolution}. Believed: {first.plausible}."
+    if prompt.figure:
+        yield f"Compared: {prompt.figure}."
+    yield from (f"  {scale.limits}" + (f": {scale.say}" if scale.say else "") for scale in prompt.scales)
+
+
+def _verdict(prompt: VerdictPrompt) -> Iterator[str]:
+    yield f"VERDICT: {prompt.verdict}"
+    if prompt.why:
+        yield f"Why: {prompt.why}"
+    yield f"Convicted: {'; '.join(prompt.convicts) or 'no suspect'}"
+    yield f"Grade: {prompt.grade}"
+    yield f"Correction: {prompt.correction}"
+    yield from prompt.show
+    for k, (_, title, ended) in enumerate(prompt.follow, 1):
+        yield f"  {k}  {title}" + (f" (ended: {ended})" if ended else "")
+
+
+def trail(where: Where) -> Iterator[str]:
+    """What was settled so far, a line each with the number that `back` takes."""
+    if not where.trail:
+        yield "Nothing has been answered yet."
+    for line in where.trail:
+        yield clean(f"  {line.sequence}  {line.question} - {line.answer}", lines=False)
+        yield from (clean(f"     {remark}", lines=False) for remark in line.remarks)
+
+
+def minutes(where: Where) -> str:
+    """How long it may still take, as `12 to 40 minutes`."""
+    fewest, most = (_whole(number) for number in (where.spare.fewest, where.spare.most))
+    return f"{most} minutes" if fewest == most else f"{fewest} to {most} minutes"
+
+
+def _whole(number: Fraction) -> int:
+    """Rounded up: a promise of minutes is better kept early."""
+    return -(-number.numerator // number.denominator)

@@ -1,0 +1,82 @@
+"""`witnessmark rehearse`: scripted walks held against the verdicts that they must end in."""
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any, Final
+
+from engine.cli.command import Command, add_json, parser
+from engine.cli.lint import under_review
+from engine.loading.library import Library
+from engine.plain import clean
+from engine.proof.rehearse import Rehearsed, rehearse, unvisited
+
+_ABOUT = (
+    "Walk every rehearsal and say which end elsewhere, and what no rehearsal visits.\n"
+    "Exit code 0: all passed; 1: one did not."
+)
+
+
+def _parser() -> argparse.ArgumentParser:
+    made = parser("rehearse", _ABOUT, "witnessmark rehearse trees")
+    made.add_argument(
+        "paths", nargs="*", type=Path, metavar="PATH", help="files and folders (else ./trees, else all)"
+    )
+    add_json(made)
+    return made
+
+
+def _run(options: argparse.Namespace) -> int:
+    library, files = under_review(options.paths)
+    wanted = [r for r in library.rehearsals.values() if r.place.file in files]
+    results = tuple(rehearse(library, rehearsal) for rehearsal in wanted)
+    broken = tuple(str(problem) for problem in library.problems if problem.file in files)
+    for line in broken:
+        sys.stderr.write(clean(line, lines=False) + "\n")
+    missed = _missed(library, results)
+    _print_json(results, missed) if options.json else _print_text(results, missed)
+    return 1 if broken or not all(result.passed for result in results) else 0
+
+
+def _missed(library: Library, results: tuple[Rehearsed, ...]) -> dict[str, tuple[str, ...]]:
+    """What no rehearsal visits, by tree."""
+    walked: dict[str, list[Rehearsed]] = {}
+    for result in results:
+        tree = library.rehearsals[result.name].tree
+        if tree in library.trees:
+            walked.setdefault(tree, []).append(result)
+    return {tree: unvisited(library, tree, tuple(own)) for tree, own in walked.items()}
+
+
+def _print_text(results: tuple[Rehearsed, ...], missed: dict[str, tuple[str, ...]]) -> None:
+    for result in results:
+        if result.passed:
+            print(f"passed  {result.name} -> {result.verdict}")
+        else:
+            print(clean(f"FAILED  {result.name}\n        {result.place}: {result.message}"))
+    for tree, ways in missed.items():
+        for way in ways:
+            print(clean(f"never visited  {tree}: {way}", lines=False))
+    passed = sum(result.passed for result in results)
+    print(f"{len(results)} rehearsals, {passed} passed, {len(results) - passed} failed.")
+
+
+def _print_json(results: tuple[Rehearsed, ...], missed: dict[str, tuple[str, ...]]) -> None:
+    told: dict[str, Any] = {
+        "rehearsals": [
+            {
+                "name": r.name,
+                "place": str(r.place),
+                "passed": r.passed,
+                "verdict": r.verdict,
+                "message": r.message,
+            }
+            for r in results
+        ],
+        "unvisited": missed,
+    }
+    print(json.dumps(told, indent=2, ensure_ascii=False))
+
+
+COMMAND: Final = Command(_parser, _run)

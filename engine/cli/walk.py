@@ -1,0 +1,100 @@
+"""`witnessmark walk`: one walk, line by line, by hand or from an answers file."""
+
+import argparse
+import sys
+from pathlib import Path
+from typing import Final
+
+from engine import api
+from engine.cli.command import Command, add_library, add_store, parser
+from engine.cli.scripted import scripted
+from engine.cli.talk import talk
+from engine.errors import Failure
+from engine.loading.answers import answers
+from engine.model.rehearsal import Rehearsal
+
+_ABOUT = """\
+Walk a tree on a vehicle. In a terminal this opens the app; --plain asks line by line, and --answers
+walks alone from a file. Everything that was answered is kept at once, whatever happens next.
+Exit code 0: a verdict, or paused; 1: the input or the script ended elsewhere; 2: could not."""
+
+
+def make_parser() -> argparse.ArgumentParser:
+    """The words of `walk`; the terminal app reads the same ones."""
+    made = parser("walk", _ABOUT, "witnessmark walk no-rear-drive --vehicle fellside --plain")
+    made.add_argument(
+        "tree", nargs="?", metavar="TREE", help="the tree's name; not needed with --case or --answers"
+    )
+    made.add_argument("--vehicle", metavar="SHEET", help="the vehicle sheet's name")
+    made.add_argument(
+        "--plain", action="store_true", help="line by line, for pipes, screen readers and scripts"
+    )
+    made.add_argument(
+        "--answers", metavar="FILE", type=Path, help="take the answers from a file, as a rehearsal has them"
+    )
+    made.add_argument("--case", metavar="ID", help="go on with this case, or open a new one under this name")
+    made.add_argument("--label", metavar="TEXT", default="", help="registration, order number")
+    made.add_argument("--by", metavar="NAME", default="", help="who works on it")
+    add_library(made)
+    add_store(made)
+    return made
+
+
+def _run(options: argparse.Namespace) -> int:
+    script = answers(options.answers) if options.answers else None
+    store = api.open_store(options.store)
+    try:
+        job = _job(store, options, script)
+        print(f"Case {job.case}: {job.state.tree.title}, {job.state.sheet.title}.")
+        if script is not None:
+            return scripted(store, job, script, print)
+        print("Every answer is kept at once. `?` lists what you can type.\n")
+        return _closed(talk(store, job, print, _hear), sys.stdin.isatty())
+    finally:
+        store.close()
+
+
+def _closed(job: api.Job, by_hand: bool) -> int:  # noqa: FBT001  reason: two ways to end, told apart by a terminal
+    if job.state.concluded:
+        print(f"The case is closed with its verdict. `witnessmark report {job.case}` prints it.")
+        return 0
+    print(f"\nPaused. `witnessmark walk --case {job.case}` goes on where you left.")
+    return 0 if by_hand else 1
+
+
+def _job(store: api.Store, options: argparse.Namespace, script: Rehearsal | None) -> api.Job:
+    if options.case and store.read(options.case):
+        return api.resume(store, options.case)
+    tree = options.tree or (script.tree if script else "")
+    if not tree:
+        raise Failure("No tree is named.", "Name one: `witnessmark walk no-rear-drive`.")
+    held = api.library(options.library)
+    vehicle = options.vehicle or (script.vehicle if script else "") or _only(held, tree)
+    return api.open_job(store, held, tree, vehicle, label=options.label, by=options.by, case=options.case)
+
+
+def _only(held: api.Library, tree: str) -> str:
+    """The vehicle, chosen by number where several suit."""
+    if tree not in held.trees:
+        return next(iter(held.sheets), "")
+    suiting = [sheet for sheet in held.sheets.values() if not api.suits(held.trees[tree], sheet)]
+    for number, sheet in enumerate(suiting, 1):
+        print(f"  {number}  {sheet.title} ({sheet.name})")
+    heard = (_hear(f"Which vehicle, 1 to {len(suiting)}: ") or "").strip()
+    if heard.isdecimal() and 0 < int(heard) <= len(suiting):
+        return suiting[int(heard) - 1].name
+    names = {sheet.name for sheet in suiting}
+    if heard in names:
+        return heard
+    raise Failure("No vehicle was chosen.", f"Name one with --vehicle: {', '.join(sorted(names))}.")
+
+
+def _hear(cue: str) -> str | None:
+    """The next line of the input; the cue is not repeated into a pipe's output as an answer would be."""
+    try:
+        return input(cue)
+    except EOFError:
+        return None
+
+
+COMMAND: Final = Command(make_parser, _run)

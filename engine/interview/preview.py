@@ -1,0 +1,35 @@
+"""What a reading means while it is being typed."""
+
+from dataclasses import dataclass
+
+from engine.errors import Refusal
+from engine.interview.question import Blank
+from engine.quantity import Quantity, convert, parse, partner, write
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """One line for beside the field, and whether the text could be taken as it stands."""
+
+    text: str
+    ok: bool
+
+
+def preview(blank: Blank, typed: str) -> Preview:
+    """What the text says as a reading: the other unit, or what is wrong with it."""
+    if not typed.strip():
+        return Preview("", ok=False)
+    found = parse(typed, blank.unit)
+    if isinstance(found, Refusal):
+        return Preview(str(found), ok=False)
+    value = convert(found, blank.unit)
+    outside = not blank.low <= value.value <= blank.high
+    warning = f"; outside what is believed here ({blank.plausible})" if outside else ""
+    return Preview(_said(found, value) + warning, ok=not outside)
+
+
+def _said(found: Quantity, value: Quantity) -> str:
+    other = partner(value.unit)
+    if found.unit != value.unit:
+        return f"{write(found)} = {write(value)}"
+    return write(value) + (f" = {write(convert(value, other))}" if other else "")

@@ -1,0 +1,14 @@
+"""Findings as JSON, for programs."""
+
+import json
+from dataclasses import asdict
+
+from engine.lint.finding import Finding
+from engine.loading.library import Library
+
+
+def machine(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
+    """`{"files": n, "trees": n, "findings": [...]}`, findings sorted by place."""
+    trees = sum(tree.place.file in files for tree in library.trees.values())
+    told = {"files": len(files), "trees": trees, "findings": [asdict(finding) for finding in findings]}
+    return json.dumps(told, indent=2, ensure_ascii=False) + "\n"

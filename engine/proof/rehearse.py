@@ -1,0 +1,125 @@
+"""A rehearsal: a scripted walk held against the verdict that it must end in."""
+
+from dataclasses import dataclass
+
+from engine.errors import Refusal
+from engine.graph.view import entered
+from engine.interview.decide import decide
+from engine.interview.evolve import evolve, opened
+from engine.interview.pack import pack
+from engine.interview.state import State
+from engine.loading.library import Library
+from engine.model.place import Place
+from engine.model.rehearsal import Rehearsal
+from engine.model.tree import Ask, Document, Measure, Verdict
+from engine.proof.script import Off, following
+from engine.records.event import Answered, Entry, Event, Measured, Unsure
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsed:
+    """How a rehearsal went: where it ended, whether that was right, and what it visited."""
+
+    name: str
+    place: Place
+    verdict: str
+    passed: bool
+    #: Why not, with the cure; empty where it passed.
+    message: str
+    #: (document, step, way out) of every step passed, the verdict included with an empty way.
+    visited: frozenset[tuple[str, str, str]]
+
+
+def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
+    """Walk the script through the library as it stands now."""
+    if not _there(library, rehearsal):
+        message = f"Its tree `{rehearsal.tree}` or vehicle `{rehearsal.vehicle}` is not in the library."
+        return Rehearsed(
+            rehearsal.name, rehearsal.place, "", passed=False, message=message, visited=frozenset()
+        )
+    state = opened(pack(library, rehearsal.tree, rehearsal.vehicle))
+    lines = rehearsal.lines
+    visited: set[tuple[str, str, str]] = set()
+    while (move := following(state, lines)) is not None:
+        if isinstance(move, Off):
+            return _off(
+                rehearsal,
+                move.line.place if move.line else rehearsal.place,
+                f"{move.message} {move.cure}",
+                visited,
+            )
+        decision = decide(state, move.command)
+        if isinstance(decision, Refusal):
+            place = lines[0].place if lines else rehearsal.place
+            return _off(rehearsal, place, f"At `{state.where}`: {decision}", visited)
+        for event in decision:
+            visited.update(_visit(state, event))
+            state = evolve(state, _entry(state, event))
+        lines = move.rest
+    return _ended(rehearsal, state, visited)
+
+
+def _there(library: Library, rehearsal: Rehearsal) -> bool:
+    return rehearsal.tree in library.trees and rehearsal.vehicle in library.sheets
+
+
+def _entry(state: State, event: Event) -> Entry:
+    """An entry that nobody keeps: a rehearsal has neither clock nor chain."""
+    return Entry("rehearsal", state.sequence + 1, "", event, "")
+
+
+def _off(rehearsal: Rehearsal, place: Place, message: str, visited: set[tuple[str, str, str]]) -> Rehearsed:
+    return Rehearsed(rehearsal.name, place, "", passed=False, message=message, visited=frozenset(visited))
+
+
+def _ended(rehearsal: Rehearsal, state: State, visited: set[tuple[str, str, str]]) -> Rehearsed:
+    verdict = state.where
+    visited.add((state.frames[-1].procedure, state.frames[-1].step, ""))
+    passed = verdict == rehearsal.verdict or not rehearsal.verdict
+    message = "" if passed else f"It ended in `{verdict}` and should end in `{rehearsal.verdict}`."
+    return Rehearsed(rehearsal.name, rehearsal.place, verdict, passed, message, frozenset(visited))
+
+
+def _visit(state: State, event: Event) -> set[tuple[str, str, str]]:
+    frame = state.frames[-1]
+    match event:
+        case Answered():
+            way = f"answer `{event.say}`"
+        case Measured():
+            way = f"band {event.band + 1}"
+        case Unsure():
+            way = "cannot do or tell"
+        case _:
+            way = ""
+    return {(frame.procedure, frame.step, way)}
+
+
+def unvisited(library: Library, tree: str, results: tuple[Rehearsed, ...]) -> tuple[str, ...]:
+    """Verdicts, answers, bands and unsure exits that no rehearsal came to, in the order of the text.
+
+    Those of the tree first, then those of each procedure that it may enter, as `procedure/step`.
+    """
+    seen = frozenset().union(*(result.visited for result in results))
+    root = library.trees[tree]
+    inside = ((name, library.procedures[name]) for name in entered(root, library.procedures))
+    return tuple(
+        f"{name}{'/' if name else ''}{step}" + (f": {way}" if way else "")
+        for name, document in (("", root), *inside)
+        for step, way in _ways(document)
+        if (name, step, way) not in seen
+    )
+
+
+def _ways(document: Document) -> list[tuple[str, str]]:
+    ways: list[tuple[str, str]] = []
+    for step in document.steps.values():
+        match step:
+            case Verdict():
+                ways.append((step.name, ""))
+            case Ask():
+                ways.extend((step.name, f"answer `{answer.say}`") for answer in step.answers)
+            case Measure():
+                ways.extend((step.name, f"band {k + 1}") for k in range(len(step.bands)))
+        if getattr(step, "unsure", ""):
+            ways.append((step.name, "cannot do or tell"))
+    return ways
