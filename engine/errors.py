@@ -1,10 +1,9 @@
 """The few kinds of failure: facts as fields, the sentence and the cure in `__str__`."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Problem:
+class Problem(NamedTuple):
     """Something wrong at one place of a document; lines and columns count from 1.
 
     >>> print(Problem("a.yaml", 3, 7, "unknown-key", "No key `minuts`.", "Did you mean `minutes`?"))
@@ -22,8 +21,7 @@ class Problem:
         return f"{self.file}:{self.line}:{self.column}: {self.message} {self.cure}"
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(NamedTuple):
     """An answer that cannot be taken as it stands; the walk stays where it was.
 
     `kind` is one word for programs; `insist` is true where the same answer, given again and

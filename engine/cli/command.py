@@ -2,12 +2,11 @@
 
 import argparse
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(NamedTuple):
     """A command: how its words are read, and what it does with them."""
 
     parser: Callable[[], argparse.ArgumentParser]

@@ -1,7 +1,6 @@
 """A finding: what is wrong, where, how bad, and what cures it."""
 
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from engine.errors import Problem
 from engine.model.place import Place
@@ -11,8 +10,7 @@ Severity = Literal["error", "warning"]
 SEVERITIES: Final[tuple[Severity, ...]] = ("error", "warning")
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Finding:
+class Finding(NamedTuple):
     """One thing that lint found; ordered by its place."""
 
     file: str
@@ -36,8 +34,7 @@ class Finding:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """What a rule yields: it knows neither its own name nor how bad it is."""
 
     place: Place

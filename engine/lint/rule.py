@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from engine.graph.view import entered, view
 from engine.lint.finding import Found, Severity
@@ -56,8 +56,7 @@ class Scope:
         return (sheet for sheet in self.library.sheets.values() if suits(tree, sheet) == ())
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """A rule by its slug; `page` is its manual page, the docstring of its file."""
 
     slug: str

@@ -1,8 +1,7 @@
 """From the bytes of one YAML file to data with places, or to every problem that stands in the way."""
 
 import re
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 import yaml
 
@@ -16,8 +15,7 @@ MOST_BYTES: Final = 2 * 1024 * 1024
 _FORBIDDEN: Final = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(NamedTuple):
     """A file that was read: its text, its data where it has any, and the problems found on the way."""
 
     file: str
@@ -46,8 +44,7 @@ def read(content: bytes, file: str) -> Document:
     return Document(file, text, data, tuple(sorted(problems)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Bad:
+class _Bad(NamedTuple):
     fault: faults.Fault
     line: int
     column: int

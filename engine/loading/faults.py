@@ -1,15 +1,13 @@
 """What can be wrong with a YAML text, in words: the fault and its cure."""
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 import yaml
 
 from engine.errors import Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """A problem that does not know its place yet."""
 
     rule: str

@@ -40,8 +40,7 @@ class File(NamedTuple):
     content: bytes
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
+class Library(NamedTuple):
     """All documents that were found, by name, and every problem met on the way."""
 
     trees: Mapping[str, Tree]

@@ -1,13 +1,12 @@
 """A scripted walk: the vehicle, the answers in order, and the verdict it must end in."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from engine.model.place import Place
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of the script, meant for one step.
 
     Exactly one of the fields after `at` is used: `say` answers a question, `read` gives readings
@@ -27,8 +26,7 @@ class Line:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Rehearsal:
+class Rehearsal(NamedTuple):
     """A walk with every answer known beforehand; steps to do and cautions confirm themselves."""
 
     name: str

@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import NamedTuple
 
 from engine.model.place import Place
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """What can hurt, and what keeps it from hurting; acknowledged before the step."""
 
     name: str
@@ -18,8 +18,7 @@ class Caution:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(NamedTuple):
     """Something that may be true of the vehicle while it is worked on: raised, engine running."""
 
     name: str
@@ -30,8 +29,7 @@ class State:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(NamedTuple):
     """A measuring tool: the smallest step it shows, and its standard uncertainty."""
 
     name: str
@@ -43,8 +41,7 @@ class Gauge:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(NamedTuple):
     """Something a sheet says of a vehicle, with its allowed values and what each means."""
 
     name: str

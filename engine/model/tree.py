@@ -1,11 +1,13 @@
 """Trees and procedures: frozen documents of the six kinds of step."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar, dataclass_transform
 
 from engine.model.place import Place
+
+_Kind = TypeVar("_Kind")
 
 
 class Reference(NamedTuple):
@@ -21,8 +23,7 @@ class Reference(NamedTuple):
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """One end of a band: a number in the unit of its step, or a value of the vehicle's sheet."""
 
     #: The number, where the document gives one.
@@ -34,8 +35,7 @@ class Limit:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(NamedTuple):
     """A stretch of readings that leads on to one step."""
 
     low: Limit | None
@@ -48,8 +48,7 @@ class Band:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """One answer to a question, and the step it leads to."""
 
     say: str
@@ -58,8 +57,7 @@ class Answer:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(NamedTuple):
     """A reading that a step asks for: its name, its unit, the gauge, and the plausible range."""
 
     name: str
@@ -70,7 +68,17 @@ class Wanted:
     place: Place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass_transform(frozen_default=True, kw_only_default=True)
+def _kind(kind: type[_Kind]) -> type[_Kind]:
+    """A frozen dataclass of which only the constructor is made anew.
+
+    Steps compare and show themselves alike. Whole dataclasses for every kind would cost more at
+    start-up than reading and checking a tree.
+    """
+    return dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)(kind)
+
+
+@_kind
 class Step:
     """What every kind of step has."""
 
@@ -87,8 +95,19 @@ class Step:
     #: Values of the sheet shown beside the text (`torques.propeller-shaft-flange`).
     show: tuple[str, ...] = ()
 
+    def __eq__(self, other: object) -> bool:
+        if type(other) is not type(self):
+            return NotImplemented
+        return all(getattr(self, field.name) == getattr(other, field.name) for field in fields(self))
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+    def __hash__(self) -> int:
+        return hash((type(self), self.name, self.place))
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.name} at {self.place}>"
+
+
+@_kind
 class Do(Step):
     """Something to do before going on."""
 
@@ -97,7 +116,7 @@ class Do(Step):
     unsure: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Ask(Step):
     """Something to observe, with its possible answers."""
 
@@ -106,7 +125,7 @@ class Ask(Step):
     unsure: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Measure(Step):
     """One or more readings, compared (themselves, or as one figure of them) with bands."""
 
@@ -120,7 +139,7 @@ class Measure(Step):
     unsure: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Sort(Step):
     """A branch that the vehicle's sheet answers; never asked."""
 
@@ -128,7 +147,7 @@ class Sort(Step):
     cases: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Run(Step):
     """A procedure entered here and left by one of its named outcomes."""
 
@@ -136,7 +155,7 @@ class Run(Step):
     outcomes: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Verdict(Step):
     """Where a tree ends: the cause in words, whom it convicts, and what corrects it."""
 
@@ -148,8 +167,7 @@ class Verdict(Step):
     follow: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Suspect:
+class Suspect(NamedTuple):
     """A cause that the tree may convict, with its weight before any evidence."""
 
     name: str
@@ -159,8 +177,7 @@ class Suspect:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """Where a statement comes from: published (with its citation), common practice, memory or invented."""
 
     name: str

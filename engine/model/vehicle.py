@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from engine.model.place import Place
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """A number with its unit and the source it comes from."""
 
     value: Fraction
@@ -17,8 +17,7 @@ class Amount:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Lubricant:
+class Lubricant(NamedTuple):
     """What a unit is filled with: grade, service class and a remark, as the sheet says them."""
 
     grade: str

@@ -1,16 +1,14 @@
 """The calculators that a tree may name, in one tuple; trees know no other formula."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from engine.errors import Refusal
 from engine.quantity import Quantity, dimension
 from engine.trade import tyres
 
 
-@dataclass(frozen=True, slots=True)
-class Calculator:
+class Calculator(NamedTuple):
     """One figure made of several readings of the same kind."""
 
     name: str

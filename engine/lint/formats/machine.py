@@ -1,7 +1,6 @@
 """Findings as JSON, for programs."""
 
 import json
-from dataclasses import asdict
 
 from engine.lint.finding import Finding
 from engine.loading.library import Library
@@ -10,5 +9,5 @@ from engine.loading.library import Library
 def machine(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
     """`{"files": n, "trees": n, "findings": [...]}`, findings sorted by place."""
     trees = sum(tree.place.file in files for tree in library.trees.values())
-    told = {"files": len(files), "trees": trees, "findings": [asdict(finding) for finding in findings]}
+    told = {"files": len(files), "trees": trees, "findings": [finding._asdict() for finding in findings]}
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
