@@ -21,8 +21,8 @@ from engine.lint.rule import suits
 from engine.lint.runner import run as lint
 from engine.loading import folders as disk
 from engine.loading.library import Library, gather
-from engine.loading.wording import meant
 from engine.model.tree import Measure
+from engine.nearest import meant
 from engine.proof.rehearse import Rehearsed, rehearse, unvisited
 from engine.records.chain import verify
 from engine.records.codec import NOTHING_BEFORE, seal

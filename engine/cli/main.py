@@ -11,6 +11,7 @@ from typing import Final
 from engine import __version__
 from engine.cli.command import Command
 from engine.errors import Failure
+from engine.nearest import meant
 
 #: Each command with its one line of help; the module of the same name holds it.
 COMMANDS: Final = {
@@ -55,13 +56,6 @@ def _run(arguments: list[str]) -> int:
         print(_USAGE + "\n".join(f"  {name:<10} {about}" for name, about in COMMANDS.items()))
         return 0
     if name not in COMMANDS:
-        raise Failure(f"There is no command `{name}`.", _meant(name))
+        raise Failure(f"There is no command `{name}`.", meant(name, COMMANDS))
     command: Command = import_module(f"engine.cli.{name}").COMMAND
     return command.run(command.parser().parse_args(arguments[1:]))
-
-
-def _meant(name: str) -> str:
-    from difflib import get_close_matches
-
-    close = get_close_matches(name, COMMANDS, n=1)
-    return f"Did you mean `{close[0]}`?" if close else "`witnessmark --help` lists them."

@@ -9,12 +9,12 @@ from engine.loading import build, build_rehearsal, build_shop, build_vehicle, sc
 from engine.loading.data import Map
 from engine.loading.document import read
 from engine.loading.exact import value_at
-from engine.loading.wording import meant
 from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
 from engine.model.shop import Shop
 from engine.model.tree import Procedure, Tree
 from engine.model.vehicle import Sheet
+from engine.nearest import meant
 
 #: The key that begins a document tells its kind.
 KINDS: Final = ("tree", "procedure", "vehicle", "rehearsal", "cautions", "states", "gauges", "facts")
@@ -38,6 +38,9 @@ class File(NamedTuple):
     shown: str
     path: str
     content: bytes
+    #: Checked when it was released (or when its case was opened): the schema need not decide again,
+    #: and must not, lest a schema of today refuse a record of yesterday.
+    trusted: bool = False
 
 
 class Library(NamedTuple):
@@ -63,7 +66,6 @@ class Library(NamedTuple):
 class _Shelf:
     """What a library is gathered into."""
 
-    checked: bool
     found: dict[str, dict[str, Any]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
@@ -83,7 +85,7 @@ class _Shelf:
         if kind is None:
             self.problems.append(_no_kind(file.shown, document.data))
             return
-        wrong = schema.check(kind, file.shown, document.data) if self.checked else ()
+        wrong = () if file.trusted else schema.check(kind, file.shown, document.data)
         self.problems.extend(wrong)
         if wrong:
             self.broken.add(f"{kind} {document.data[kind]}")
@@ -120,16 +122,13 @@ def _no_kind(file: str, data: Map) -> Problem:
     return Problem(file, place.line, 1, "unknown-kind", message, meant(first, list(KINDS)))
 
 
-def gather(files: Iterable[File], *, checked: bool = True) -> Library:
+def gather(files: Iterable[File]) -> Library:
     """The library that these files make. Pure: what the files hold is all that counts.
-
-    A case that is replayed carries documents that were checked when it was opened; `checked` is
-    false for those, lest a schema of today refuse a record of yesterday.
 
     >>> gather([File("a.yaml", "a.yaml", b"tre: x")]).problems[0].cure
     'Did you mean `tree`?'
     """
-    shelf = _Shelf(checked)
+    shelf = _Shelf()
     for file in files:
         shelf.add(file)
     found = shelf.found

@@ -11,7 +11,6 @@ from typing import Any
 from engine import resources
 from engine.errors import Problem
 from engine.loading.data import Map, locate
-from engine.loading.wording import words
 
 _DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -49,6 +48,9 @@ def check(kind: str, file: str, data: Map) -> tuple[Problem, ...]:
     """Every way in which a document breaks its schema; empty where it is sound."""
     if sound(kind, data):
         return ()
+    # a sound document, which is nearly every one, never needs the words
+    from engine.loading.wording import words
+
     found = set()
     for error in _explainer(kind).iter_errors(data):
         for fault, path, key in words(error, data):

@@ -5,6 +5,7 @@ from difflib import get_close_matches
 from typing import Any, Final
 
 from engine.loading.faults import Fault
+from engine.nearest import meant
 
 Path = tuple[str | int, ...]
 #: A fault, the path it belongs to, and whether the key (not the value) is meant.
@@ -28,21 +29,6 @@ def words(error: Any, data: Any) -> Iterator[Worded]:
         yield _never(error, path, data)
     else:
         yield from _TELL.get(error.validator, _other)(error, path)
-
-
-def meant(word: str, known: Mapping[str, Any] | list[str]) -> str:
-    """A cure for a word that is not known: the nearest one, or the whole list.
-
-    >>> meant("minuts", ["minutes", "needs"])
-    'Did you mean `minutes`?'
-    >>> meant("x", ["minutes", "needs"])
-    'Known here: `minutes`, `needs`.'
-    """
-    close = get_close_matches(word, list(known), n=1, cutoff=0.6)
-    if close:
-        return f"Did you mean `{close[0]}`?"
-    names = ", ".join(f"`{name}`" for name in sorted(known))
-    return f"Known here: {names}." if names else "Take it out."
 
 
 def _name(path: Path) -> str:

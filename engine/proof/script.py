@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from engine.interview import command as ask
 from engine.interview.state import State
-from engine.loading.wording import meant
 from engine.model.rehearsal import Line
 from engine.model.tree import Ask, Do, Measure, Verdict
+from engine.nearest import meant
 
 
 @dataclass(frozen=True, slots=True)

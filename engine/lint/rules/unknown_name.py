@@ -17,8 +17,8 @@ from typing import Final
 
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.loading.wording import meant
 from engine.model.tree import Document, Procedure, Reference, Tree
+from engine.nearest import meant
 from engine.quantity import dimension, units
 from engine.trade import registry
 
