@@ -39,7 +39,8 @@ def _settle(state: State) -> State:
         target = state.frames[-1].step
         if isinstance(document, Procedure) and target in document.outcomes:
             state = _leave(state, target)
-            if isinstance(state.step, Verdict):
+            # an outcome may lead straight to an outcome of the procedure around it, which is no step
+            if isinstance(state.document.steps.get(state.frames[-1].step), Verdict):
                 return state
             continue
         step = document.steps[target]
