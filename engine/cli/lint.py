@@ -3,6 +3,7 @@
 import argparse
 import gc
 import sys
+from io import BytesIO
 from pathlib import Path
 from typing import Final
 
@@ -57,7 +58,7 @@ def under_review(paths: list[Path]) -> tuple[Library, frozenset[str]]:
 
 def _head(file: File) -> bytes:
     """The first line that is no comment: the kind and name of a document."""
-    for line in file.content.splitlines():
+    for line in BytesIO(file.content):
         if line.strip() and not line.startswith(b"#"):
             return line.split(b"#")[0].strip()
     return b""

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any, Final
 
-from engine.loading.data import Map, Seq
+from engine.loading.data import Map, Mark, Seq
 from engine.loading.exact import at, exact, item_at, key_at, value_at
 from engine.loading.sources import sources
 from engine.model import tree as model
@@ -32,21 +32,26 @@ class _Maker:
         self.file = file
         self.references: list[Reference] = []
 
+    def refer(self, kind: str, name: str, mark: Mark) -> None:
+        """Note a word that names something."""
+        self.references.append(Reference(kind, name, mark.line + 1, mark.column + 1))
+
     def name(self, kind: str, holder: Map, key: str) -> str:
         """A word that names something; empty where the key is absent."""
-        word = holder.get(key)
+        word: str | None = holder.get(key)
         if word is None:
             return ""
-        self.references.append(Reference(kind, word, value_at(self.file, holder, key)))
-        return str(word)
+        mark = holder.marks[key][1]
+        self.references.append(Reference(kind, word, mark.line + 1, mark.column + 1))
+        return word
 
     def names(self, kind: str, holder: Map, key: str) -> tuple[str, ...]:
         """A list of words that each name something."""
         words = holder.get(key)
         if not words:
             return ()
-        for index, word in enumerate(words):
-            self.references.append(Reference(kind, word, item_at(self.file, words, index)))
+        for word, mark in zip(words, words.marks, strict=True):
+            self.refer(kind, word, mark)
         return tuple(words)
 
     def shares(self, holder: Map) -> Mapping[str, Fraction]:
@@ -54,21 +59,21 @@ class _Maker:
         fits: Map | None = holder.get("fits")
         if not fits:
             return {}
-        for word in fits:
-            self.references.append(Reference("suspect", word, key_at(self.file, fits, word)))
+        for word, marks in fits.marks.items():
+            self.refer("suspect", word, marks[0])
         return {word: exact(share) for word, share in fits.items()}
 
     def targets(self, kind: str, owner: str, holder: Map) -> Mapping[str, str]:
         """A map from the owner's own words (values of a fact, outcomes of a procedure) to targets."""
-        for word in holder:
-            self.references.append(Reference(kind, f"{owner}={word}", key_at(self.file, holder, word)))
-            self.references.append(Reference("target", holder[word], value_at(self.file, holder, word)))
+        for word, marks in holder.marks.items():
+            self.refer(kind, f"{owner}={word}", marks[0])
+            self.refer("target", holder[word], marks[1])
         return dict(holder)
 
-    def sheet(self, word: str, place: Place) -> str:
+    def sheet(self, word: str, mark: Mark) -> str:
         """A reference to the sheet, without its leading `sheet.`."""
         path = word.removeprefix("sheet.")
-        self.references.append(Reference("sheet", path, place))
+        self.refer("sheet", path, mark)
         return path
 
     def common(self, data: Map) -> dict[str, Any]:
@@ -83,7 +88,7 @@ class _Maker:
             out["source"] = self.name("source", data, "source")
         if "show" in data:
             show: Seq = data["show"]
-            out["show"] = tuple(self.sheet(w, item_at(self.file, show, i)) for i, w in enumerate(show))
+            out["show"] = tuple(self.sheet(word, mark) for word, mark in zip(show, show.marks, strict=True))
         return out
 
     def do(self, data: Map, common: dict[str, Any]) -> model.Step:
@@ -120,7 +125,7 @@ class _Maker:
         names = holder["each"] if many else [holder["name"]]
         gauge = self.name("gauge", holder, "gauge")
         low, high = (exact(number) for number in holder["plausible"])
-        self.references.append(Reference("unit", holder["unit"], value_at(self.file, holder, "unit")))
+        self.refer("unit", holder["unit"], holder.marks["unit"][1])
         place = at(self.file, holder.mark)
         return tuple(model.Wanted(name, holder["unit"], gauge, low, high, place) for name in names)
 
@@ -138,10 +143,10 @@ class _Maker:
     def limit(self, data: Map, words: tuple[tuple[str, bool], ...]) -> model.Limit | None:
         for word, owned in words:
             if word in data:
-                place = value_at(self.file, data, word)
-                given = data[word]
+                mark = data.marks[word][1]
+                place, given = at(self.file, mark), data[word]
                 if isinstance(given, str):
-                    return model.Limit(None, self.sheet(given, place), owned, place)
+                    return model.Limit(None, self.sheet(given, mark), owned, place)
                 return model.Limit(exact(given), None, owned, place)
         return None
 
@@ -200,10 +205,10 @@ class _Maker:
         for fact in data or ():
             assert data is not None
             given = data[fact]
-            self.references.append(Reference("fact", fact, key_at(self.file, data, fact)))
+            self.refer("fact", fact, data.marks[fact][0])
             out[fact] = tuple(given) if isinstance(given, list) else (given,)
-            place = value_at(self.file, data, fact)
-            self.references.extend(Reference("value", f"{fact}={value}", place) for value in out[fact])
+            for value in out[fact]:
+                self.refer("value", f"{fact}={value}", data.marks[fact][1])
         return out
 
 

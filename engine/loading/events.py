@@ -22,6 +22,9 @@ DEEPEST: Final = 64
 MOST_REPEATED: Final = 10_000
 _CORE: Final = "tag:yaml.org,2002:"
 _CORE_TAGS: Final = frozenset(_CORE + name for name in ("str", "int", "float", "bool", "null", "map", "seq"))
+_ODD_KEYS: Final = frozenset(("", "<<"))
+#: What the parser says of a scalar whose tag decides, and neither its form nor its quotes.
+_TAGGED: Final = (False, False)
 # `Any`, lest the type checker take the parser's marks for missing
 _SCALAR: Final[Any] = yaml.ScalarEvent
 _MAP: Final[Any] = yaml.MappingStartEvent
@@ -97,14 +100,15 @@ class Builder:
         get = self.get
         while type(event := get()) is _SCALAR:
             key = event.value
-            if event.tag is not None or event.anchor is not None or not key or key == "<<":
+            if key in _ODD_KEYS or event.anchor is not None or event.implicit == _TAGGED:
                 self._odd_key(event)
             after = get()
-            value = after.value if type(after) is _SCALAR else None
-            if value is None or after.tag is not None or after.anchor is not None:
+            if type(after) is not _SCALAR or after.anchor is not None or after.implicit == _TAGGED:
                 value = self._node(after)
-            elif after.implicit[0] and (not value or value[0] in HEADS):
-                value = self._plain(after)
+            else:
+                value = after.value
+                if after.implicit[0] and (not value or value[0] in HEADS):
+                    value = self._plain(after)
             if key in out:
                 self.wrong(event.start_mark, faults.duplicate_key(key, marks[key][0].line + 1))
             else:

@@ -1,11 +1,13 @@
 """Numbers of a document as exact fractions, and the places of their keys."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from engine.loading.data import Map, Mark, Seq
 from engine.model.place import Place
 
 
+@lru_cache(maxsize=4096)  # the same few numbers stand in every document, and a fraction is slow to make
 def exact(number: float) -> Fraction:
     """The number as written: a float's shortest form is what the author typed, up to 15 digits.
 

@@ -11,7 +11,9 @@ _Kind = TypeVar("_Kind")
 
 
 class Reference(NamedTuple):
-    """A word that names something defined elsewhere: `kind` says what it must be the name of.
+    """A word of a document that names something defined elsewhere, with its line and column.
+
+    `kind` says what it must be the name of.
 
     Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge,
     suspect, source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`),
@@ -20,7 +22,8 @@ class Reference(NamedTuple):
 
     kind: str
     name: str
-    place: Place
+    line: int
+    column: int
 
 
 class Limit(NamedTuple):

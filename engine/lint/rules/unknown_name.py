@@ -17,6 +17,7 @@ from typing import Final
 
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
+from engine.model.place import Place
 from engine.model.tree import Document, Procedure, Reference, Tree
 from engine.nearest import meant
 from engine.quantity import dimension, units
@@ -40,7 +41,7 @@ def check(scope: Scope) -> Iterator[Found]:
         known = _known(scope, document, sheet)
         for reference in document.references:
             if not _there(scope, known, reference):
-                yield _found(scope, known, reference)
+                yield _found(scope, known, reference, document.place.file)
     yield from _rehearsals(scope)
     yield from _shop(scope)
 
@@ -63,7 +64,7 @@ def _known(scope: Scope, document: Document, sheet: Collection[str]) -> Mapping[
 
 
 def _there(scope: Scope, known: Mapping[str, Collection[str]], reference: Reference) -> bool:
-    kind, name, _ = reference
+    kind, name, *_ = reference
     if kind in known:
         return name in known[kind] or f"{kind} {name}" in scope.library.broken
     if kind == "unit":
@@ -81,12 +82,16 @@ def _owned(scope: Scope, kind: str, owner: str, word: str) -> Collection[str]:
     return procedure.outcomes.keys() if procedure else (word,)
 
 
-def _found(scope: Scope, known: Mapping[str, Collection[str]], reference: Reference) -> Found:
-    kind, name, place = reference
+def _found(scope: Scope, known: Mapping[str, Collection[str]], reference: Reference, file: str) -> Found:
+    kind, name, line, column = reference
     owner, _, word = name.partition("=") if kind in ("value", "outcome") else ("", "", name)
     names = known[kind] if kind in known else units() if kind == "unit" else _owned(scope, kind, owner, word)
     of = f" `{owner}`" if owner else ""
-    return Found(place, f"There is no {_WHAT.get(kind, kind)}{of} named `{word}`.", meant(word, list(names)))
+    return Found(
+        Place(file, line, column),
+        f"There is no {_WHAT.get(kind, kind)}{of} named `{word}`.",
+        meant(word, list(names)),
+    )
 
 
 def _rehearsals(scope: Scope) -> Iterator[Found]:
