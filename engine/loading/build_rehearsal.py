@@ -29,6 +29,7 @@ def _line(data: Map, file: str, held: Seq, index: int) -> Line:
         done=bool(data.get("done")),
         unsure=data.get("unsure"),
         back=bool(data.get("back")),
+        follow=data.get("follow", ""),
         insist=bool(data.get("insist")),
         place=item_at(file, held, index),
     )

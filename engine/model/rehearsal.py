@@ -11,7 +11,7 @@ class Line(NamedTuple):
 
     Exactly one of the fields after `at` is used: `say` answers a question, `read` gives readings
     by name (a single reading under the empty name), `done` confirms, `unsure` says why not,
-    `back` returns to an earlier step.
+    `back` returns to an earlier step, `follow` accepts the verdict and starts a procedure.
     """
 
     #: The step, as `step` or `procedure/step`.
@@ -21,6 +21,8 @@ class Line(NamedTuple):
     done: bool
     unsure: str | None
     back: bool
+    #: The procedure started after the verdict at this step was accepted; empty for none.
+    follow: str
     #: Confirms readings outside their plausible range.
     insist: bool
     place: Place

@@ -39,16 +39,18 @@ def following(state: State, lines: tuple[Line, ...]) -> Go | Off | None:
         return Go(ask.Acknowledge(state.pending[0]), lines)
     step = state.step
     if isinstance(step, Verdict):
-        return _over(state, first)
+        return _at_verdict(state, first, lines[1:])
     if first is None or first.at != state.where:
         return Go(ask.Confirm(), lines) if isinstance(step, Do) else _elsewhere(state, first)
     command = _command(state, first)
     return command if isinstance(command, Off) else Go(command, lines[1:])
 
 
-def _over(state: State, first: Line | None) -> Off | None:
+def _at_verdict(state: State, first: Line | None, rest: tuple[Line, ...]) -> Go | Off | None:
     if first is None:
         return None
+    if first.follow and first.at == state.where:
+        return Go(ask.Follow(first.follow), rest) if state.concluded else Go(ask.Accept(), (first, *rest))
     message = f"The walk is at its verdict `{state.where}`, and an answer for `{first.at}` is left."
     return Off(message, "Take the answer out, or change one before it.", first)
 
