@@ -107,7 +107,7 @@ def _enum(error: Any, path: Path) -> Iterator[Worded]:
 def _pattern(error: Any, path: Path) -> Iterator[Worded]:
     if not error.instance:
         return  # that it is empty has been said already
-    cure = str(error.schema.get("description", "See the schema of this kind of document."))
+    cure = _about(error)
     # the path ends at the mapping where it is the name of a key that has the wrong form
     keyed = "propertyNames" in error.absolute_schema_path
     where = (*path, error.instance) if keyed else path
@@ -157,9 +157,15 @@ def _not(error: Any, path: Path) -> Iterator[Worded]:
 
 
 def _other(error: Any, path: Path) -> Iterator[Worded]:
-    about = error.schema.get("description", "") if isinstance(error.schema, dict) else ""
     message = f"{_cap(_name(path))} is not what is expected here: {_shown(error.instance)}."
-    yield Fault("wrong-form", message, about or "See the schema of this kind of document."), path, False
+    yield Fault("wrong-form", message, _about(error)), path, False
+
+
+def _about(error: Any) -> str:
+    """What the schema says of the value; shared forms say it as a comment, so that editors pass over it."""
+    about = error.schema if isinstance(error.schema, dict) else {}
+    told = about.get("description") or about.get("$comment")
+    return str(told or "See the schema of this kind of document.")
 
 
 _TELL: Final[Mapping[str, Callable[[Any, Path], Iterator[Worded]]]] = {
