@@ -2,18 +2,21 @@
 
 import argparse
 import gc
+import re
 import sys
-from io import BytesIO
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
 from engine.cli.command import Command, parser
+from engine.cli.progress import counted
 from engine.errors import Failure
 from engine.lint.formatting import FORMATS
 from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.library import File, Library, gather
 
+_REHEARSAL: Final = re.compile(rb"^rehearsal:", re.MULTILINE)
 _ABOUT = "Say what is wrong with trees, procedures, sheets and the rest.\nExit code 0: clean; 1: findings."
 
 
@@ -50,18 +53,18 @@ def under_review(paths: list[Path]) -> tuple[Library, frozenset[str]]:
         if named:
             raise Failure(f"There is no YAML file below {named[0]}.", "Name a folder of documents.")
         own = tuple(folders.shipped())
-    taken = {_head(file) for file in own}
-    # released documents were linted before they were shipped
-    others = (file._replace(trusted=True) for file in folders.shipped() if _head(file) not in taken)
-    return gather((*own, *others)), frozenset(file.shown for file in own)
+    files = (*counted(own, "reading"), *_referred(own))
+    return gather(files), frozenset(file.shown for file in own)
 
 
-def _head(file: File) -> bytes:
-    """The first line that is no comment: the kind and name of a document."""
-    for line in BytesIO(file.content):
-        if line.strip() and not line.startswith(b"#"):
-            return line.split(b"#")[0].strip()
-    return b""
+def _referred(own: tuple[File, ...]) -> Iterator[File]:
+    """The shipped documents that these may refer to. They were linted before they were shipped."""
+    scripted = any(_REHEARSAL.search(file.content) for file in own)
+    kinds = ("shop/", "procedures/", "vehicles/", *(("complaints/",) if scripted else ()))
+    shown = {file.shown for file in own}
+    for file in folders.shipped(kinds):
+        if file.shown not in shown:
+            yield file._replace(trusted=True)
 
 
 COMMAND: Final = Command(_parser, _run)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from engine.errors import Refusal
 from engine.interview.question import Blank
-from engine.quantity import Quantity, convert, parse, partner, write
+from engine.quantity import beside, convert, parse, partner, write
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +25,6 @@ def preview(blank: Blank, typed: str) -> Preview:
     value = convert(found, blank.unit)
     outside = not blank.low <= value.value <= blank.high
     warning = f"; outside what is believed here ({blank.plausible})" if outside else ""
-    return Preview(_said(found, value) + warning, ok=not outside)
-
-
-def _said(found: Quantity, value: Quantity) -> str:
-    other = partner(value.unit)
-    if found.unit != value.unit:
-        return f"{write(found)} = {write(value)}"
-    return write(value) + (f" = {write(convert(value, other))}" if other else "")
+    # typed in another unit it is told in the step's own, else in the other one that the trade uses
+    other = value.unit if found.unit != value.unit else partner(value.unit)
+    return Preview((beside(found, other) if other else write(found)) + warning, ok=not outside)

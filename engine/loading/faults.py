@@ -2,9 +2,11 @@
 
 from typing import Final, NamedTuple
 
-import yaml
-
 from engine.errors import Problem
+
+
+#: Characters that end a line in YAML 1.1 and stand inside it in YAML 1.2.
+_BREAKS: Final = frozenset("\x85\u2028\u2029")
 
 
 class Fault(NamedTuple):
@@ -41,6 +43,22 @@ MERGE_KEY: Final = Fault(
     "`<<` has no meaning in YAML 1.2.",
     "Write the keys out, or put the shared part into a procedure.",
 )
+#: More problems than this nobody mends in one go, and telling them all would take a minute.
+MOST_TOLD: Final = 100
+TOO_MANY: Final = Fault(
+    "too-many-problems",
+    f"More than {MOST_TOLD} problems were found; the rest is not told.",
+    "Mend these first.",
+)
+
+
+def clip(text: str, most: int = 40) -> str:
+    """The text, cut where it would fill the screen.
+
+    >>> clip("a word"), clip("0123456789", 4)
+    ('a word', '0123…')
+    """
+    return text if len(text) <= most else text[:most] + "…"
 
 
 def too_large(size: int, most: int) -> Fault:
@@ -49,6 +67,15 @@ def too_large(size: int, most: int) -> Fault:
         "too-large",
         f"The file has {size:,} bytes; {most:,} are the most.",
         "Move shared parts into procedures of their own.",
+    )
+
+
+def too_long_list(most: int) -> Fault:
+    """A list over the limit."""
+    return Fault(
+        "too-long-list",
+        f"This list has more than {most:,} items.",
+        "Split it; a walk has a few hundred answers at most.",
     )
 
 
@@ -71,17 +98,17 @@ def not_text(coding: str) -> Fault:
 
 
 def control_character(character: str) -> Fault:
-    """A character that YAML does not allow; empty where it could not be found again."""
+    """A character that may not stand in a text; empty where it could not be found again."""
     named = f"The character U+{ord(character):04X}" if character else "A control character"
-    return Fault("control-character", f"{named} may not stand in a document.", "Delete it.")
+    cure = "Put a plain line end or a space there." if character in _BREAKS else "Delete it."
+    return Fault("control-character", f"{named} may not stand in a document.", cure)
 
 
 def number_too_long(text: str) -> Fault:
     """A number that cannot be kept exactly."""
-    shown = text if len(text) <= 24 else text[:24] + "…"
     return Fault(
         "number-too-long",
-        f"`{shown}` is no number that a gauge can show.",
+        f"`{clip(text, 24)}` is no number that a gauge can show.",
         "Give at most 15 digits, or put quotes round it if it is meant as text.",
     )
 
@@ -90,7 +117,7 @@ def duplicate_key(key: str, line: int) -> Fault:
     """A key that the same mapping already has."""
     return Fault(
         "duplicate-key",
-        f"`{key}` stands here a second time; the first is in line {line}.",
+        f"`{clip(key)}` stands here a second time; the first is in line {line}.",
         "Keep one of them.",
     )
 
@@ -98,7 +125,7 @@ def duplicate_key(key: str, line: int) -> Fault:
 def unknown_tag(tag: str) -> Fault:
     """A tag other than those of the core schema."""
     return Fault(
-        "unknown-tag", f"The tag `{tag}` means nothing here.", "Take it out and write the plain value."
+        "unknown-tag", f"The tag `{clip(tag)}` means nothing here.", "Take it out and write the plain value."
     )
 
 
@@ -106,8 +133,8 @@ def unknown_alias(name: str) -> Fault:
     """An alias without its anchor, or inside it."""
     return Fault(
         "unknown-alias",
-        f"`*{name}` repeats something that is not finished or not there.",
-        f"Define `&{name}` above it.",
+        f"`*{clip(name)}` repeats something that is not finished or not there.",
+        f"Define `&{clip(name)}` above it.",
     )
 
 
@@ -115,73 +142,6 @@ def explodes(name: str, most: int) -> Fault:
     """Aliases of aliases that unfold into more than anybody meant."""
     return Fault(
         "too-many-aliases",
-        f"With `*{name}` more than {most:,} values are repeated.",
+        f"With `*{clip(name)}` more than {most:,} characters are repeated.",
         "Write the repeated part once, as a procedure.",
-    )
-
-
-#: What the parser says -> what an author should hear. The first match counts.
-_SLIPS: Final = (
-    (
-        "mapping values are not allowed",
-        "A second colon in one line.",
-        "Put quotes round a text that holds `: `.",
-    ),
-    ("found character '\\t'", "A tab stands where only spaces may indent.", "Replace the tab by spaces."),
-    ("that cannot start any token", "A character that cannot begin a value.", "Put quotes round the text."),
-    (
-        "while scanning a quoted scalar",
-        "A quotation mark is opened and never closed.",
-        "Close it with the same mark.",
-    ),
-    (
-        "could not find expected ':'",
-        "A line without a colon where `key: value` must stand.",
-        "Add the colon, or indent the line.",
-    ),
-    (
-        "did not find expected ',' or ']'",
-        "A list in square brackets is not closed.",
-        "Close it with `]`, with commas between.",
-    ),
-    (
-        "did not find expected ',' or '}'",
-        "A mapping in braces is not closed.",
-        "Close it with `}`, with commas between.",
-    ),
-    (
-        "did not find expected key",
-        "The indentation does not fit the lines above.",
-        "Line it up with the keys above it.",
-    ),
-    (
-        "did not find expected '-' indicator",
-        "The indentation does not fit the list above.",
-        "Line it up with its `-`.",
-    ),
-    ("found undefined tag handle", "A tag whose handle is not defined.", "Take the tag out."),
-    (
-        "found unknown escape character",
-        "A backslash with a letter that has no meaning.",
-        "Write `\\\\`, or use single quotes.",
-    ),
-    ("undefined alias", "An alias without its anchor.", "Define the `&name` above it."),
-    ("found duplicate anchor", "An anchor with a name already used.", "Give it another name."),
-)
-
-
-def syntax(error: yaml.MarkedYAMLError, text: str) -> Fault:
-    """The parser's complaint in an author's words."""
-    said = f"{error.context or ''} {error.problem or ''}"
-    mark = error.problem_mark
-    lines = text.splitlines()
-    if mark is not None and mark.line < len(lines) and "\t" in lines[mark.line][: mark.column + 1]:
-        return Fault("syntax", *_SLIPS[1][1:])
-    for words, message, cure in _SLIPS:
-        if words in said:
-            return Fault("syntax", message, cure)
-    return Fault(
-        "syntax",
-        f"This is not YAML: {(error.problem or 'unreadable').strip()}.",
-        "Compare with the lines above.",
     )

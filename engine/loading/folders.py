@@ -9,11 +9,12 @@ from engine.loading.document import MOST_BYTES
 from engine.loading.library import File
 
 
-def shipped() -> Iterator[File]:
-    """The files of the shipped library."""
+def shipped(below: tuple[str, ...] = ("",)) -> Iterator[File]:
+    """The files of the shipped library, or of those of its folders whose paths begin so (`shop/`)."""
     home = resources.trees()
     for path, entry in resources.documents(home):
-        yield File(_shown(entry), path, entry.read_bytes())
+        if path.startswith(below):
+            yield File(_shown(entry), path, entry.read_bytes())
 
 
 def below(paths: Iterable[Path]) -> Iterator[File]:

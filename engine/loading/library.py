@@ -39,7 +39,8 @@ class File(NamedTuple):
     path: str
     content: bytes
     #: Checked when it was released (or when its case was opened): the schema need not decide again,
-    #: and must not, lest a schema of today refuse a record of yesterday.
+    #: and must not, lest a schema of today refuse a record of yesterday. Where a name is taken by an
+    #: earlier document under review, a trusted one makes way.
     trusted: bool = False
 
 
@@ -96,20 +97,20 @@ class _Shelf:
 
     def _one(self, kind: str, file: File, data: Map) -> None:
         name = data[kind]
-        if self._free(kind, name, value_at(file.shown, data, kind)):
+        if self._free(kind, name, value_at(file.shown, data, kind), file):
             self.found[kind][name] = _ONE[kind](file.shown, data)
             self.paths[f"{kind} {name}"] = [file.path]
 
     def _many(self, kind: str, file: File, data: Map) -> None:
         self.paths.setdefault(kind, []).append(file.path)
         for name, value in _MANY[kind](file.shown, data).items():
-            if self._free(kind, name, value.place):
+            if self._free(kind, name, value.place, file):
                 self.found[kind][name] = value
 
-    def _free(self, kind: str, name: str, place: Place) -> bool:
+    def _free(self, kind: str, name: str, place: Place, file: File) -> bool:
         first = self.found[kind].get(name)
-        if first is None:
-            return True
+        if first is None or file.trusted:
+            return first is None
         message = f"The name `{name}` is already taken at {first.place}."
         self.problems.append(Problem(*place, "name-taken", message, "Give one of the two another name."))
         return False

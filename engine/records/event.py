@@ -16,6 +16,9 @@ class Opened:
     documents: Mapping[str, str]
     #: SHA-256 over those documents, in the order of their paths.
     digest: str
+    #: The titles of the tree and of the sheet, so that a list of cases need not read the documents.
+    title: str = ""
+    vehicle_title: str = ""
     #: What the workshop calls the job: a registration, an order number; may be empty.
     label: str = ""
     #: Who works on it; may be empty.

@@ -1,0 +1,1 @@
+"""Figures as ratios against a named baseline, both measured in one run."""

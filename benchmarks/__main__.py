@@ -1,0 +1,20 @@
+"""All figures, as Markdown: `python -m benchmarks > figures.md`; `--quick` for a smaller run."""
+
+import platform
+import sys
+
+from benchmarks import appending, linting, repaint
+
+
+def main() -> None:
+    """Measure everything and print it."""
+    quick = "--quick" in sys.argv
+    print(f"Python {platform.python_version()}, {platform.machine()}, {platform.system()}.\n")
+    print(linting.start_up(5 if quick else 21))
+    print(linting.measure(100 if quick else 1000, 3 if quick else 5))
+    print(appending.measure(200 if quick else 2000))
+    print(repaint.measure(50 if quick else 300))
+
+
+if __name__ == "__main__":
+    main()
