@@ -18,10 +18,21 @@ from engine.loading.scalar import HEADS, TooLong, meaning
 _Parser: Final[Any] = yaml.cyaml.CParser if yaml.__with_libyaml__ else yaml.SafeLoader  # type: ignore[attr-defined]  # reason: the stubs hide it
 
 DEEPEST: Final = 64
-#: How many values may come in through aliases; an author repeats a row, an attacker a million.
-MOST_REPEATED: Final = 10_000
+#: The longest list; comparing its items with each other must stay quick.
+LONGEST: Final = 2_000
+#: How many characters may come in through aliases; an author repeats a row, an attacker a million.
+MOST_REPEATED: Final = 200_000
 _CORE: Final = "tag:yaml.org,2002:"
-_CORE_TAGS: Final = frozenset(_CORE + name for name in ("str", "int", "float", "bool", "null", "map", "seq"))
+#: The tags of the core schema, each with the types that its values can have here.
+_TAGS: Final[dict[str, tuple[type, ...]]] = {
+    _CORE + "str": (str,),
+    _CORE + "int": (int,),
+    _CORE + "float": (int, float),
+    _CORE + "bool": (bool,),
+    _CORE + "null": (type(None),),
+    _CORE + "map": (Map,),
+    _CORE + "seq": (Seq,),
+}
 _ODD_KEYS: Final = frozenset(("", "<<"))
 #: What the parser says of a scalar whose tag decides, and neither its form nor its quotes.
 _TAGGED: Final = (False, False)
@@ -45,14 +56,23 @@ class Builder:
     problems: list[Problem]
     get: Any = None
     depth: int = 0
+    #: What each anchor stands for, and how many characters it unfolds to.
     anchors: dict[str, tuple[Any, int]] = field(default_factory=dict)
-    #: Values so far, each alias counted with all that it repeats.
-    count: int = 0
+    #: Characters that came in through aliases so far.
     repeated: int = 0
+    #: Where the last mapping or list that was left ends.
+    end: Any = None
 
-    def wrong(self, mark: Mark, fault: faults.Fault) -> None:
+    def note(self, fault: faults.Fault, mark: Mark) -> None:
         """Write a problem down."""
         self.problems.append(fault.at(self.file, mark.line + 1, mark.column + 1))
+
+    def wrong(self, mark: Mark, fault: faults.Fault) -> None:
+        """Write a problem down and go on; raises Stop once there are too many."""
+        self.note(fault, mark)
+        if len(self.problems) >= faults.MOST_TOLD:
+            self.note(faults.TOO_MANY, mark)
+            raise Stop
 
     def build(self, text: str) -> Any:
         """The data of the one document in the text; raises Stop or the parser's own errors."""
@@ -75,15 +95,16 @@ class Builder:
         if kind is yaml.AliasEvent:
             return self._alias(event)
         self._enter(event)
-        before = self.count
+        before = self.repeated
         value = self._map(event) if kind is _MAP else self._seq(event)
         self.depth -= 1
         if event.anchor is not None:
-            self.anchors[event.anchor] = (value, self.count - before + 1)
+            written = self.end.index - event.start_mark.index
+            self.anchors[event.anchor] = (value, written + self.repeated - before)
         return value
 
     def _enter(self, event: Any) -> None:
-        self._check_tag(event)
+        self._check_tag(event, Map if type(event) is _MAP else Seq)
         self.depth += 1
         if self.depth > DEEPEST:
             self.wrong(event.start_mark, faults.too_deep(DEEPEST))
@@ -117,7 +138,7 @@ class Builder:
         if type(event) is not _MAP_END:
             self.wrong(event.start_mark, faults.KEY_NOT_TEXT)
             raise Stop
-        self.count += len(out)
+        self.end = event.end_mark
         return out
 
     def _seq(self, start: Any) -> Seq:
@@ -125,9 +146,12 @@ class Builder:
         out.mark = start.start_mark
         marks = out.marks = []
         while type(event := self.get()) is not _END:
+            if len(out) == LONGEST:
+                self.wrong(out.mark, faults.too_long_list(LONGEST))
+                raise Stop
             out.append(self._node(event))
             marks.append(event.start_mark)
-        self.count += len(out)
+        self.end = event.end_mark
         return out
 
     def _odd_key(self, event: Any) -> None:
@@ -145,23 +169,26 @@ class Builder:
             return 0
 
     def _scalar(self, event: Any) -> Any:
-        self._check_tag(event)
         tag = event.tag
         plain = event.implicit[0] if tag is None else tag not in ("!", _CORE + "str")
         value = self._plain(event) if plain else event.value
+        self._check_tag(event, type(value))
         if event.anchor is not None:
-            self.anchors[event.anchor] = (value, 1)
+            self.anchors[event.anchor] = (value, len(event.value) + 1)
         return value
 
-    def _check_tag(self, event: Any) -> None:
-        if event.tag is not None and event.tag != "!" and event.tag not in _CORE_TAGS:
+    def _check_tag(self, event: Any, kind: type) -> None:
+        if event.tag is None or event.tag == "!":
+            return
+        if event.tag not in _TAGS:
             self.wrong(event.start_mark, faults.unknown_tag(event.tag))
+        elif kind not in _TAGS[event.tag]:
+            self.wrong(event.start_mark, faults.tag_misfit(event.tag.removeprefix(_CORE)))
 
     def _alias(self, event: Any) -> Any:
         value, size = self.anchors.get(event.anchor, (None, 0))
         if size == 0:
             self.wrong(event.start_mark, faults.unknown_alias(event.anchor))
-        self.count += size
         self.repeated += size
         if self.repeated > MOST_REPEATED:
             self.wrong(event.start_mark, faults.explodes(event.anchor, MOST_REPEATED))

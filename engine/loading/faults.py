@@ -4,7 +4,6 @@ from typing import Final, NamedTuple
 
 from engine.errors import Problem
 
-
 #: Characters that end a line in YAML 1.1 and stand inside it in YAML 1.2.
 _BREAKS: Final = frozenset("\x85\u2028\u2029")
 
@@ -127,6 +126,11 @@ def unknown_tag(tag: str) -> Fault:
     return Fault(
         "unknown-tag", f"The tag `{clip(tag)}` means nothing here.", "Take it out and write the plain value."
     )
+
+
+def tag_misfit(name: str) -> Fault:
+    """A tag of the core schema on a value that it cannot have."""
+    return Fault("unknown-tag", f"The tag `!!{name}` does not fit this value.", "Take the tag out.")
 
 
 def unknown_alias(name: str) -> Fault:

@@ -4,6 +4,8 @@
 """
 
 import re
+from math import isinf
+from sys import float_info
 from typing import Final
 
 #: First characters that a number, a truth value or a null can have; all else is text at once.
@@ -35,7 +37,8 @@ class TooLong(ValueError):  # noqa: N818  reason: it says what the number is
 def meaning(text: str) -> str | int | float | bool | None:
     """The value of a plain scalar.
 
-    Raises TooLong for a number that is infinite, not a number, or longer than fifteen digits.
+    Raises TooLong for a number that is infinite, not a number, too small for a float, or longer than
+    fifteen digits.
 
     >>> [meaning(t) for t in ("no", "12:30", "010", "0x1F", "2.50", "1e3", "true", "~")]
     ['no', '12:30', 10, 31, 2.5, 1000.0, True, None]
@@ -51,24 +54,25 @@ def meaning(text: str) -> str | int | float | bool | None:
 
 def _number(text: str) -> str | int | float:
     if _INTEGER.fullmatch(text):
-        return int(_short(text))
+        return int(_short(text, text))
     if _FLOAT.fullmatch(text):
-        return _finite(float(_short(text)))
+        return _float(text, re.split("[eE]", text)[0])
     if _OTHER_BASE.fullmatch(text):
-        return int(_short(text), 0)
+        return int(_short(text, text[2:]), 0)
     if _NOT_FINITE.fullmatch(text):
         raise TooLong
     return text
 
 
-def _short(text: str) -> str:
-    mantissa = re.split("[eE]", text)[0] if not text.startswith("0x") else text
-    if sum(c.isdigit() for c in mantissa.lstrip("+-0")) > DIGITS:
+def _short(text: str, digits: str) -> str:
+    if len(digits.replace(".", "").lstrip("+-0")) > DIGITS:
         raise TooLong
     return text
 
 
-def _finite(number: float) -> float:
-    if number in (float("inf"), float("-inf")):
+def _float(text: str, digits: str) -> float:
+    number = float(_short(text, digits))
+    # below the least normal float digits are lost, at last all of them
+    if isinf(number) or (abs(number) < float_info.min and digits.strip("+-0.")):
         raise TooLong
     return number
