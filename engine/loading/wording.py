@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from difflib import get_close_matches
+from itertools import islice
 from typing import Any, Final
 
-from engine.loading.faults import Fault
+from engine.loading.faults import Fault, clip
 from engine.nearest import meant
 
 Path = tuple[str | int, ...]
@@ -22,13 +23,9 @@ _TYPES: Final = {
 }
 
 
-def words(error: Any, data: Any) -> Iterator[Worded]:
-    """One validation error of the schema library, met in this data, as faults with their paths."""
-    path: Path = tuple(error.absolute_path)
-    if error.validator is None:
-        yield _never(error, path, data)
-    else:
-        yield from _TELL.get(error.validator, _other)(error, path)
+def words(error: Any) -> Iterator[Worded]:
+    """One validation error of the schema library as faults with their paths."""
+    yield from _TELL.get(error.validator, _other)(error, tuple(error.absolute_path))
 
 
 def _name(path: Path) -> str:
@@ -38,12 +35,16 @@ def _name(path: Path) -> str:
     last = path[-1]
     if isinstance(last, int):
         return f"item {last + 1} of {_name(path[:-1])}"
-    return f"`{last}`"
+    return f"`{clip(last)}`"
+
+
+def _plain(value: Any) -> str:
+    """A value as an author would write it."""
+    return "nothing" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
 
 
 def _shown(value: Any) -> str:
-    text = "nothing" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
-    return f"`{text[:40]}…`" if len(text) > 40 else f"`{text}`"
+    return f"`{clip(_plain(value))}`"
 
 
 def _kind(value: Any) -> str:
@@ -76,7 +77,7 @@ def _unknown(error: Any, path: Path) -> Iterator[Worded]:
     for key in error.instance:
         if key not in known:
             yield (
-                Fault("unknown-key", f"No key `{key}` in {_name(path)}.", meant(key, known)),
+                Fault("unknown-key", f"No key `{clip(key)}` in {_name(path)}.", meant(clip(key), known)),
                 (*path, key),
                 True,
             )
@@ -100,7 +101,7 @@ def _type(error: Any, path: Path) -> Iterator[Worded]:
 
 def _enum(error: Any, path: Path) -> Iterator[Worded]:
     allowed = error.validator_value if error.validator == "enum" else [error.validator_value]
-    cure = meant(str(error.instance), [str(value) for value in allowed])
+    cure = meant(clip(_plain(error.instance)), [_plain(value) for value in allowed])
     yield Fault("not-allowed", f"{_cap(_name(path))} cannot be {_shown(error.instance)}.", cure), path, False
 
 
@@ -114,16 +115,10 @@ def _pattern(error: Any, path: Path) -> Iterator[Worded]:
     yield Fault("wrong-form", f"{_shown(error.instance)} has not the right form.", cure), where, keyed
 
 
-def _never(error: Any, path: Path, data: Any) -> Worded:
-    """A key that the schema allows elsewhere but forbids beside another one of the same mapping.
-
-    The library gives the mapping's path and the forbidden value, not its key.
-    """
-    for part in path:
-        data = data[part]
-    key = next((key for key, value in data.items() if value is error.instance), "")
-    message = f"`{key}` may not stand here beside the other keys of {_name(path)}."
-    return Fault("not-together", message, "Keep one of the two."), (*path, key), True
+def _forbidden(_error: Any, path: Path) -> Iterator[Worded]:
+    """A key that the schema allows elsewhere but not beside another one of the same mapping."""
+    message = f"{_name(path)} may not stand here beside the other keys of {_name(path[:-1])}."
+    yield Fault("not-together", message, "Keep one of the two."), path, True
 
 
 def _bound(sentence: str, cure: str) -> Callable[[Any, Path], Iterator[Worded]]:
@@ -141,7 +136,8 @@ def _any_of(error: Any, path: Path) -> Iterator[Worded]:
         yield from _other(error, path)
         return
     listed = ", ".join(f"`{c}`" for c in choices[:-1]) + f" or `{choices[-1]}`"
-    close = [m for key in error.instance for m in get_close_matches(key, choices, n=1, cutoff=0.6)]
+    keys = (clip(key) for key in islice(error.instance, 20))
+    close = [m for key in keys for m in get_close_matches(key, choices, n=1, cutoff=0.6)]
     cure = f"Did you mean `{close[0]}`?" if close else f"Add {listed}."
     yield Fault("missing-key", f"{_cap(_name(path))} needs one of {listed}.", cure), path, True
 
@@ -171,6 +167,7 @@ def _about(error: Any) -> str:
 _TELL: Final[Mapping[str, Callable[[Any, Path], Iterator[Worded]]]] = {
     "required": _required,
     "additionalProperties": _unknown,
+    "properties": _forbidden,
     "type": _type,
     "enum": _enum,
     "const": _enum,
