@@ -47,8 +47,11 @@ def endless(document: Document, graph: "Graph") -> tuple[str, ...]:
     """Steps from which no end can be reached, in the order of the text."""
     import networkx as nx
 
+    goal = ends(document)
+    if nx.is_directed_acyclic_graph(graph) and all(out or name in goal for name, out in graph.out_degree()):
+        return ()  # no circle and no blind alley: whoever goes on must come to an end
+
     backwards = graph.reverse(copy=False)
-    goal = ends(document) & set(graph)
     ending = set(goal).union(*(nx.descendants(backwards, end) for end in goal))
     return tuple(name for name in document.steps if name not in ending)
 

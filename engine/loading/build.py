@@ -34,7 +34,7 @@ class _Maker:
 
     def refer(self, kind: str, name: str, mark: Mark) -> None:
         """Note a word that names something."""
-        self.references.append(Reference(kind, name, mark.line + 1, mark.column + 1))
+        self.references.append((kind, name, mark.line + 1, mark.column + 1))
 
     def name(self, kind: str, holder: Map, key: str) -> str:
         """A word that names something; empty where the key is absent."""
@@ -42,7 +42,7 @@ class _Maker:
         if word is None:
             return ""
         mark = holder.marks[key][1]
-        self.references.append(Reference(kind, word, mark.line + 1, mark.column + 1))
+        self.references.append((kind, word, mark.line + 1, mark.column + 1))
         return word
 
     def names(self, kind: str, holder: Map, key: str) -> tuple[str, ...]:

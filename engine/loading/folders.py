@@ -12,9 +12,10 @@ from engine.loading.library import File
 def shipped(below: tuple[str, ...] = ("",)) -> Iterator[File]:
     """The files of the shipped library, or of those of its folders whose paths begin so (`shop/`)."""
     home = resources.trees()
+    shown = _shown(home)
     for path, entry in resources.documents(home):
         if path.startswith(below):
-            yield File(_shown(entry), path, entry.read_bytes())
+            yield File(f"{shown}/{path}", path, entry.read_bytes())
 
 
 def below(paths: Iterable[Path]) -> Iterator[File]:
@@ -24,8 +25,9 @@ def below(paths: Iterable[Path]) -> Iterator[File]:
     """
     for path in paths:
         if path.is_dir():
+            shown = _shown(path)
             for inside, entry in resources.documents(path):
-                yield File(_shown(entry), f"{path.name}/{inside}", _read(entry))
+                yield File(f"{shown}/{inside}", f"{path.name}/{inside}", _read(entry))
         else:
             yield File(_shown(path), path.name, _read(path))
 

@@ -10,20 +10,13 @@ from engine.model.place import Place
 _Kind = TypeVar("_Kind")
 
 
-class Reference(NamedTuple):
-    """A word of a document that names something defined elsewhere, with its line and column.
-
-    `kind` says what it must be the name of.
-
-    Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge,
-    suspect, source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`),
-    outcome (`procedure=outcome`).
-    """
-
-    kind: str
-    name: str
-    line: int
-    column: int
+#: A word of a document that names something defined elsewhere: (kind, name, line, column). A plain
+#: tuple, since a document has hundreds and hardly any is ever looked at again.
+#:
+#: Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge, suspect,
+#: source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`), outcome
+#: (`procedure=outcome`).
+Reference = tuple[str, str, int, int]
 
 
 class Limit(NamedTuple):

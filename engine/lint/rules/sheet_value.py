@@ -23,7 +23,7 @@ def check(scope: Scope) -> Iterator[Found]:
     """Every value that a vehicle needs and its sheet does not give, or gives in another kind of unit."""
     for tree in scope.trees:
         documents = scope.entered(tree)
-        if any(reference.kind == "sheet" for d in documents for reference in d.references):
+        if any(kind == "sheet" for d in documents for kind, *_ in d.references):
             for sheet in scope.sheets(tree):
                 yield from _missing(scope, tree, sheet)
 
