@@ -93,7 +93,9 @@ def trail(where: Where) -> Iterator[str]:
 def minutes(where: Where) -> str:
     """How long it may still take, as `12 to 40 minutes`."""
     fewest, most = (_whole(number) for number in (where.spare.fewest, where.spare.most))
-    return f"{most} minutes" if fewest == most else f"{fewest} to {most} minutes"
+    if fewest == most:
+        return f"{most} minute{'' if most == 1 else 's'}"
+    return f"{fewest} to {most} minutes"
 
 
 def _whole(number: Fraction) -> int:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from engine.interview import advance
+from engine.interview.told import measured
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
 from engine.loading.library import File, gather
@@ -86,7 +87,7 @@ def _settled(state: State, event: Event, sequence: int) -> State:
         case Answered(), Ask():
             answer, target = event.say, step.answers[event.answer].then
         case Measured(), Measure():
-            answer, target = measured_words(event), step.bands[event.band].then
+            answer, target = measured(event, step), step.bands[event.band].then
         case Unsure(), Do() | Ask() | Measure():
             reason = f": {event.reason}" if event.reason else ""
             answer, target = f"Could not be done or told here{reason}", step.unsure
@@ -126,12 +127,3 @@ def asked(step: Step) -> str:
             return step.text
         case _:
             return step.name
-
-
-def measured_words(event: Measured) -> str:
-    """Readings as a person would note them: what was typed, and the figure where one was made."""
-    single = len(event.typed) == 1
-    read = ", ".join(text if single else f"{name} {text}" for name, text in event.typed.items())
-    made = "" if single else f"; {event.figure} {event.figure_unit}"
-    sure = " (confirmed although outside the plausible range)" if event.insisted else ""
-    return f"{read}{made} ({event.limits}){sure}"

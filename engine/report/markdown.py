@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from engine.interview.state import State
+from engine.interview.told import readings
 from engine.model.tree import Verdict
 from engine.plain import clean
 from engine.records.event import Confirmed, Entry, Measured, Opened, TakenBack
@@ -111,7 +112,7 @@ def _readings(entries: tuple[Entry, ...]) -> Iterator[str]:
         yield "| Step | Read | Compared | Limits |"
         yield "|---|---|---|---|"
         for event in measured:
-            read = ", ".join(f"{name}: {text}" for name, text in event.typed.items())
+            read = ", ".join(readings(event, list(event.typed)))
             sure = "; confirmed outside the plausible range" if event.insisted else ""
             cells = (event.step, read, f"{event.figure} {event.figure_unit}", event.limits + sure)
             yield "| " + " | ".join(plain(cell) for cell in cells) + " |"

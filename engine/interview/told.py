@@ -1,0 +1,25 @@
+"""A measured event in words, as a person would note it."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from engine.model.tree import Measure
+from engine.quantity import Quantity, write
+from engine.records.event import Measured
+
+
+def measured(event: Measured, step: Measure) -> str:
+    """The readings in the order of the step, the figure where one was made, and the limits held against."""
+    read = ", ".join(readings(event, [want.name for want in step.readings]))
+    made = f"; {event.figure} {event.figure_unit}" if step.figure else ""
+    sure = "; confirmed although outside the plausible range" if event.insisted else ""
+    return f"{read}{made} ({event.limits}){sure}"
+
+
+def readings(event: Measured, order: list[str]) -> Iterator[str]:
+    """Each reading in its step's unit; what was typed stands behind it where it was typed otherwise."""
+    for name in order:
+        amount = write(Quantity(Fraction(event.values[name]), event.unit))
+        typed = event.typed[name]
+        as_typed = "" if typed in (amount, amount.removesuffix(f" {event.unit}")) else f" (typed {typed})"
+        yield (f"{name} " if len(order) > 1 else "") + amount + as_typed
