@@ -56,15 +56,35 @@ def endless(document: Document, graph: "Graph") -> tuple[str, ...]:
     return tuple(name for name in document.steps if name not in ending)
 
 
+def stuck(document: Document, graph: "Graph") -> tuple[str, ...]:
+    """Where walks that cannot end come to rest: of each such step or knot of steps the first in the text.
+
+    Every endless step leads to one of these; to mend them is to mend all.
+    """
+    import networkx as nx
+
+    order = {name: number for number, name in enumerate(graph)}
+    resting = nx.attracting_components(graph.subgraph(endless(document, graph)))
+    return tuple(sorted((min(knot, key=order.__getitem__) for knot in resting), key=order.__getitem__))
+
+
 def loops(graph: "Graph") -> Iterator[tuple[str, ...]]:
-    """One loop for each knot of steps that go round in circles, each step named once."""
+    """One loop for each knot of steps that go round in circles: the shortest through its first step.
+
+    The same for the same text, whatever order a set of names may have today.
+    """
     import networkx as nx
 
     if nx.is_directed_acyclic_graph(graph):
         return
-    for knot in nx.strongly_connected_components(graph):
-        if len(knot) > 1 or graph.has_edge(*(tuple(knot) * 2)):
-            yield tuple(tail for tail, _ in nx.find_cycle(graph.subgraph(knot)))
+    order = {name: number for number, name in enumerate(graph)}
+    knots = (sorted(knot, key=order.__getitem__) for knot in nx.strongly_connected_components(graph))
+    for knot in sorted(knots, key=lambda names: order[names[0]]):
+        inside = set(knot)
+        within: Graph = nx.DiGraph((a, b) for a in knot for b in graph[a] if b in inside)
+        if within:
+            back = (nx.shortest_path(within, after, knot[0]) for after in within[knot[0]])
+            yield (knot[0], *min(back, key=len)[:-1])
 
 
 def calls(procedures: Mapping[str, Document]) -> "Graph":

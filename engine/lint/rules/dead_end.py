@@ -1,5 +1,8 @@
 """A step from which no verdict (in a procedure: no outcome) can be reached.
 
+Only the last such step of a path is told, or the first of a circle: the steps before it cannot end
+because of it.
+
 Bad: a step whose every way out leads into a circle, or to a step that is not there.
 
 Good: from every step at least one path ends; together with the rules `loop` and `open-branch`
@@ -8,7 +11,7 @@ every path does.
 
 from collections.abc import Iterator
 
-from engine.graph.view import endless
+from engine.graph.view import stuck
 from engine.lint.finding import Found
 from engine.lint.paths import shortest
 from engine.lint.rule import Scope
@@ -16,13 +19,13 @@ from engine.model.tree import Procedure
 
 
 def check(scope: Scope) -> Iterator[Found]:
-    """Every step that cannot end."""
+    """Every place where walks that cannot end come to rest."""
     for document in scope.documents:
-        for name in endless(document, scope.graph(document)):
-            end = "outcome" if isinstance(document, Procedure) else "verdict"
+        end = "an outcome" if isinstance(document, Procedure) else "a verdict"
+        for name in stuck(document, scope.graph(document)):
             yield Found(
                 document.steps[name].place,
-                f"No path from `{name}` ends in {'an' if end == 'outcome' else 'a'} {end}.",
-                f"Lead at least one way out of it to {'an' if end == 'outcome' else 'a'} {end}.",
+                f"No path from `{name}` ends in {end}.",
+                f"Lead at least one way out of it to {end}.",
                 shortest(document, scope.graph(document), name),
             )

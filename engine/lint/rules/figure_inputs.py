@@ -1,8 +1,16 @@
-"""A calculator with more or fewer readings than it can use, or readings without a calculator.
+"""A calculator that cannot use the readings it is given: too few of them, or of the wrong kind.
 
-Bad: `readings: {each: [left-front, right-front], ...}` without `figure`.
+That several readings need a calculator at all is said by the schema.
 
-Good: the same with `figure: spread`.
+Bad: the spread of two temperatures; a difference of degrees is no temperature.
+
+    readings: {gauge: probe, unit: °C, plausible: [0, 200], each: [left, right]}
+    figure: spread
+
+Good: the spread of two lengths.
+
+    readings: {gauge: tape, unit: mm, plausible: [1500, 2500], each: [left, right]}
+    figure: spread
 """
 
 from collections.abc import Iterator
@@ -24,9 +32,6 @@ def check(scope: Scope) -> Iterator[Found]:
 
 def _step(step: Measure) -> Iterator[Found]:
     taken, unit = len(step.readings), step.readings[0].unit
-    if not step.figure and taken > 1:
-        message = f"`{step.name}` takes several readings and compares none of them."
-        yield Found(step.place, message, "Name the `figure` that is made of them.")
     calculator = registry.find(step.figure) if step.figure else None
     if calculator and taken < calculator.least_inputs:
         message = (
