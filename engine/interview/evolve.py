@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from engine.interview import advance
-from engine.interview.told import measured
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
+from engine.interview.told import measured
 from engine.loading.library import File, gather
 from engine.model.tree import Ask, Do, Measure, Step, Verdict
 from engine.records.event import (
