@@ -1,9 +1,9 @@
 """Trees and procedures: frozen documents of the six kinds of step."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import Field, dataclass
 from fractions import Fraction
-from typing import NamedTuple, TypeVar, dataclass_transform
+from typing import ClassVar, NamedTuple, TypeVar, dataclass_transform
 
 from engine.model.place import Place
 
@@ -64,6 +64,26 @@ class Wanted(NamedTuple):
     place: Place
 
 
+class _Compared:
+    """Compares and shows itself by its fields; written once for all kinds of steps and documents."""
+
+    __slots__ = ()
+    __dataclass_fields__: ClassVar[dict[str, Field[object]]]
+    name: str
+    place: Place
+
+    def __eq__(self, other: object) -> bool:
+        if type(other) is not type(self):
+            return NotImplemented
+        return all(getattr(self, name) == getattr(other, name) for name in self.__dataclass_fields__)
+
+    def __hash__(self) -> int:
+        return hash((type(self), self.name, self.place))
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.name} at {self.place}>"
+
+
 @dataclass_transform(frozen_default=True, kw_only_default=True)
 def _kind(kind: type[_Kind]) -> type[_Kind]:
     """A frozen dataclass of which only the constructor is made anew.
@@ -75,7 +95,7 @@ def _kind(kind: type[_Kind]) -> type[_Kind]:
 
 
 @_kind
-class Step:
+class Step(_Compared):
     """What every kind of step has."""
 
     name: str
@@ -90,17 +110,6 @@ class Step:
     source: str = ""
     #: Values of the sheet shown beside the text (`torques.propeller-shaft-flange`).
     show: tuple[str, ...] = ()
-
-    def __eq__(self, other: object) -> bool:
-        if type(other) is not type(self):
-            return NotImplemented
-        return all(getattr(self, field.name) == getattr(other, field.name) for field in fields(self))
-
-    def __hash__(self) -> int:
-        return hash((type(self), self.name, self.place))
-
-    def __repr__(self) -> str:
-        return f"<{type(self).__name__} {self.name} at {self.place}>"
 
 
 @_kind
@@ -182,8 +191,8 @@ class Source(NamedTuple):
     place: Place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
+@_kind
+class Document(_Compared):
     """What trees and procedures share: a start and steps that lead on from it."""
 
     name: str
@@ -199,7 +208,7 @@ class Document:
     references: tuple[Reference, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Tree(Document):
     """A diagnosis: from a complaint to a verdict."""
 
@@ -209,7 +218,7 @@ class Tree(Document):
     confidence: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@_kind
 class Procedure(Document):
     """Something done the same way in many trees, left by one of its named outcomes."""
 
