@@ -1,5 +1,3 @@
 """Witnessmark's engine: documents in, proven walks and durable cases out."""
 
-from typing import Final
-
-__version__: Final = "0.1.0"
+__version__ = "0.1.0"
