@@ -28,3 +28,21 @@ def exits(step: Step) -> Iterator[Exit]:
             yield from (Exit(f"{step.procedure} ends `{end}`", then) for end, then in step.outcomes.items())
     if isinstance(step, Do | Ask | Measure) and step.unsure:
         yield Exit("cannot do or tell", step.unsure)
+
+
+def targets(step: Step) -> list[str]:
+    """Where the ways out of a step lead, without the words: a graph needs no more."""
+    match step:
+        case Ask():
+            out = [answer.then for answer in step.answers]
+        case Measure():
+            out = [band.then for band in step.bands]
+        case Do():
+            out = [step.then]
+        case Sort():
+            return list(step.cases.values())
+        case Run():
+            return list(step.outcomes.values())
+        case _:
+            return []
+    return [*out, step.unsure] if step.unsure else out

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from engine.graph.exits import exits
+from engine.graph.exits import targets
 from engine.model.tree import Document, Procedure, Run, Verdict
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ def view(document: Document) -> "Graph":
     graph.add_nodes_from(document.steps)
     graph.add_nodes_from(ends)
     graph.add_edges_from(
-        (name, way.then) for name, step in document.steps.items() for way in exits(step) if way.then in graph
+        (name, then) for name, step in document.steps.items() for then in targets(step) if then in graph
     )
     return graph
 
@@ -48,7 +48,7 @@ def endless(document: Document, graph: "Graph") -> tuple[str, ...]:
     import networkx as nx
 
     goal = ends(document)
-    if nx.is_directed_acyclic_graph(graph) and all(out or name in goal for name, out in graph.out_degree()):
+    if acyclic(graph) and all(out or name in goal for name, out in graph.out_degree()):
         return ()  # no circle and no blind alley: whoever goes on must come to an end
 
     backwards = graph.reverse(copy=False)
@@ -68,6 +68,15 @@ def stuck(document: Document, graph: "Graph") -> tuple[str, ...]:
     return tuple(sorted((min(knot, key=order.__getitem__) for knot in resting), key=order.__getitem__))
 
 
+def acyclic(graph: "Graph") -> bool:
+    """Whether no path of the graph comes back to where it was; worked out once a graph."""
+    import networkx as nx
+
+    if "acyclic" not in graph.graph:
+        graph.graph["acyclic"] = nx.is_directed_acyclic_graph(graph)
+    return bool(graph.graph["acyclic"])
+
+
 def loops(graph: "Graph") -> Iterator[tuple[str, ...]]:
     """One loop for each knot of steps that go round in circles: the shortest through its first step.
 
@@ -75,7 +84,7 @@ def loops(graph: "Graph") -> Iterator[tuple[str, ...]]:
     """
     import networkx as nx
 
-    if nx.is_directed_acyclic_graph(graph):
+    if acyclic(graph):
         return
     order = {name: number for number, name in enumerate(graph)}
     knots = (sorted(knot, key=order.__getitem__) for knot in nx.strongly_connected_components(graph))

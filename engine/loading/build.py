@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Any, Final
 
 from engine.loading.data import Map, Mark, Seq
-from engine.loading.exact import at, exact, item_at, key_at, value_at
+from engine.loading.exact import at, exact, key_at, value_at
 from engine.loading.sources import sources
 from engine.model import tree as model
 from engine.model.place import Place
@@ -16,13 +16,13 @@ CONFIDENCE: Final = Fraction(95, 100)
 _UPPER: Final = (("upto", True), ("below", False))
 _LOWER: Final = (("from", True), ("over", False))
 #: Where the words of a step's own lists point to.
-_LISTS: Final = (
-    ("needs", "state"),
-    ("forbids", "state"),
-    ("sets", "state"),
-    ("clears", "state"),
-    ("cautions", "caution"),
-)
+_LISTS: Final = {
+    "needs": "state",
+    "forbids": "state",
+    "sets": "state",
+    "clears": "state",
+    "cautions": "caution",
+}
 
 
 class _Maker:
@@ -78,17 +78,19 @@ class _Maker:
 
     def common(self, data: Map) -> dict[str, Any]:
         """The fields that every kind of step has."""
-        out: dict[str, Any] = {"why": data["why"]} if "why" in data else {}
-        for key, kind in _LISTS:
-            if key in data:
-                out[key] = self.names(kind, data, key)
-        if "minutes" in data:
-            out["minutes"] = exact(data["minutes"])
-        if "source" in data:
-            out["source"] = self.name("source", data, "source")
-        if "show" in data:
-            show: Seq = data["show"]
-            out["show"] = tuple(self.sheet(word, mark) for word, mark in zip(show, show.marks, strict=True))
+        out: dict[str, Any] = {}
+        for key in data:
+            if key in _LISTS:
+                out[key] = self.names(_LISTS[key], data, key)
+            elif key == "why":
+                out[key] = data[key]
+            elif key == "minutes":
+                out[key] = exact(data[key])
+            elif key == "source":
+                out[key] = self.name(key, data, key)
+            elif key == "show":
+                show: Seq = data[key]
+                out[key] = tuple(self.sheet(word, mark) for word, mark in zip(show, show.marks, strict=True))
         return out
 
     def do(self, data: Map, common: dict[str, Any]) -> model.Step:
@@ -97,13 +99,14 @@ class _Maker:
 
     def ask(self, data: Map, common: dict[str, Any]) -> model.Step:
         answers: Seq = data["answers"]
-        built = tuple(self.answer(a, item_at(self.file, answers, i)) for i, a in enumerate(answers))
+        built = tuple(self.answer(a, mark) for a, mark in zip(answers, answers.marks, strict=True))
         return model.Ask(
             text=data["ask"], answers=built, unsure=self.name("target", data, "unsure"), **common
         )
 
-    def answer(self, data: Map, place: Place) -> model.Answer:
-        return model.Answer(data["say"], self.name("target", data, "then"), self.shares(data), place)
+    def answer(self, data: Map, mark: Mark) -> model.Answer:
+        then = self.name("target", data, "then")
+        return model.Answer(data["say"], then, self.shares(data), at(self.file, mark))
 
     def measure(self, data: Map, common: dict[str, Any]) -> model.Step:
         readings = self.readings(data)
@@ -114,7 +117,9 @@ class _Maker:
             readings=readings,
             figure=figure,
             unit=_figure_unit(figure, readings[0].unit),
-            bands=tuple(self.band(b, item_at(self.file, bands, i)) for i, b in enumerate(bands)),
+            bands=tuple(
+                self.band(b, at(self.file, mark)) for b, mark in zip(bands, bands.marks, strict=True)
+            ),
             unsure=self.name("target", data, "unsure"),
             **common,
         )
@@ -170,21 +175,20 @@ class _Maker:
         )
 
     def steps(self, data: Map) -> Mapping[str, model.Step]:
-        makers: tuple[tuple[str, Callable[[Map, dict[str, Any]], model.Step]], ...] = (
-            ("ask", self.ask),
-            ("measure", self.measure),
-            ("do", self.do),
-            ("verdict", self.verdict),
-            ("sort", self.sort),
-            ("run", self.run),
-        )
+        makers: Mapping[str, Callable[[Map, dict[str, Any]], model.Step]] = {
+            "ask": self.ask,
+            "measure": self.measure,
+            "do": self.do,
+            "verdict": self.verdict,
+            "sort": self.sort,
+            "run": self.run,
+        }
         out = {}
         for name, step in data.items():
             common = self.common(step)
             common["name"] = name
             common["place"] = key_at(self.file, data, name)
-            make = next(make for kind, make in makers if kind in step)
-            out[name] = make(step, common)
+            out[name] = next(makers[key] for key in step if key in makers)(step, common)
         return out
 
     def shared(self, kind: str, data: Map) -> dict[str, Any]:
