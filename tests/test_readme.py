@@ -1,0 +1,73 @@
+"""Every command in the README does what the README says, from the folder of the repository."""
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from engine.cli.main import COMMANDS
+
+ROOT = Path(__file__).parents[1]
+TEXT = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def _shown() -> Iterator[str]:
+    """The `witnessmark ...` lines of the console blocks, in order."""
+    for block in re.findall(r"```console\n(.*?)```", TEXT, re.DOTALL):
+        yield from (line[2:] for line in block.splitlines() if line.startswith("$ "))
+
+
+def _run(command: str, home: Path) -> subprocess.CompletedProcess[str]:
+    words = command.split()
+    assert words[0] == "witnessmark"
+    environment = {**os.environ, "XDG_DATA_HOME": str(home), "HOME": str(home)}
+    return subprocess.run(
+        [sys.executable, "-m", "tui", *words[1:]],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+        input="",
+    )
+
+
+def test_every_command_shown_works_in_order(tmp_path: Path) -> None:
+    """Typed one after the other, each command ends well (a walk by hand ends at once: nobody answers)."""
+    for command in _shown():
+        done = _run(command, tmp_path)
+        by_hand = "--plain" in command and "--answers" not in command
+
+        assert done.returncode == (1 if by_hand else 0), (
+            f"{command}\n{done.stdout[-500:]}{done.stderr[-500:]}"
+        )
+        assert "Traceback" not in done.stderr
+
+
+def test_every_command_is_shown() -> None:
+    """No command of the command line is missing from the README."""
+    shown = {command.split()[1] for command in _shown() if len(command.split()) > 1}
+
+    assert set(COMMANDS) <= shown
+
+
+def test_pictures_are_there() -> None:
+    """Every picture that the README shows exists."""
+    pictures = re.findall(r"!\[[^\]]*\]\(([^)]+)\)", TEXT)
+
+    assert pictures
+    assert [picture for picture in pictures if not (ROOT / picture).is_file()] == []
+
+
+@pytest.mark.parametrize("mark", ["main job", "tests"])
+def test_two_commands_do_everything(mark: str) -> None:
+    """The two commands stand behind their marks, one line each, and need only Python and pip."""
+    block = TEXT.split(f"<!-- {mark} -->")[1].split("```")[1]
+    command = block.removeprefix("sh\n").strip()
+
+    assert "\n" not in command
+    assert command.startswith("python3 -m venv .venv && .venv/bin/pip install ")
