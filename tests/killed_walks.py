@@ -1,0 +1,107 @@
+"""Walks that are killed: run as `python -m tests.killed_walks STORE COUNT SEED`, prints one JSON line a walk.
+
+Each walk is a real one, in a process of its own, on a real store; the process writes a number down a
+pipe as soon as an event was acknowledged, and is killed with SIGKILL at a random instant.
+"""
+
+import json
+import os
+import random
+import signal
+import sys
+import time
+from pathlib import Path
+
+from engine import api
+from engine.errors import Refusal
+from engine.interview import command as ask
+from engine.interview.command import Command
+from engine.interview.state import State
+from engine.loading.answers import answers
+from engine.model.rehearsal import Rehearsal
+from engine.model.tree import Verdict
+from engine.proof.script import Go, following
+
+ROOT = Path(__file__).parents[1]
+SCRIPT = ROOT / "trees" / "rehearsals" / "coupling-dead-fellside.yaml"
+
+
+def next_command(state: State, script: Rehearsal) -> Command | None:
+    """What the script says at this step, wherever the walk was taken up again; None at its end."""
+    if isinstance(state.step, Verdict) and not state.pending:
+        return None if state.concluded else ask.Accept()
+    lines = tuple(line for line in script.lines if line.at == state.where)
+    move = following(state, lines)
+    assert isinstance(move, Go), move
+    return move.command
+
+
+def to_verdict(store: api.Store, job: api.Job, script: Rehearsal, acknowledged: int | None = None) -> api.Job:
+    """Walk on to the accepted verdict; each event's number goes down the pipe once it was acknowledged."""
+    while (command := next_command(job.state, script)) is not None:
+        after = api.act(store, job, command)
+        assert not isinstance(after, Refusal), after
+        job = after
+        if acknowledged is not None:
+            os.write(acknowledged, f"{job.entries[-1].sequence}\n".encode())
+    return job
+
+
+def _walk(url: str, held: api.Library, script: Rehearsal, case: str, acknowledged: int) -> None:
+    store = api.open_store(url)
+    job = api.open_job(store, held, script.tree, script.vehicle, case=case)
+    os.write(acknowledged, b"1\n")
+    to_verdict(store, job, script, acknowledged)
+    store.close()
+
+
+def _killed(url: str, held: api.Library, script: Rehearsal, case: str, after: float | None) -> int:
+    """The number of the last event that was acknowledged before the kill (None: no kill); 0 for none."""
+    told, tell = os.pipe()
+    child = os.fork()
+    if child == 0:
+        try:
+            _walk(url, held, script, case, tell)
+        finally:
+            os._exit(0)
+    os.close(tell)
+    if after is not None:
+        time.sleep(after)
+        os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    with os.fdopen(told, "rb") as heard:
+        numbers = heard.read().split()
+    return int(numbers[-1]) if numbers else 0
+
+
+def _unkilled(url: str, held: api.Library, script: Rehearsal) -> float:
+    """How long a walk takes here: with all imported beforehand."""
+    warm = api.open_store("memory:")
+    to_verdict(warm, api.open_job(warm, held, script.tree, script.vehicle), script)
+    began = time.monotonic()
+    _killed(url, held, script, "timed", None)
+    return time.monotonic() - began
+
+
+def main() -> None:
+    """Kill walks, and take each up again in this process as another window would."""
+    url, count, seed = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
+    chance = random.Random(seed)
+    held, script = api.library(), answers(SCRIPT)
+    long = _unkilled(url, held, script)
+    for number in range(count):
+        case = f"walk-{number}"
+        last = _killed(url, held, script, case, chance.uniform(0, 1.1 * long))
+        store = api.open_store(url)
+        entries = store.read(case)
+        told = {"acknowledged": last, "kept": len(entries), "breaks": api.verify(entries)}
+        if entries:
+            store.append(entries[-1])  # what was repeated after a crash does no harm
+            told["verdict"] = to_verdict(store, api.resume(store, case), script).state.where
+            told["whole"] = api.verify(store.read(case)) == ()
+        store.close()
+        print(json.dumps(told), flush=True)
+
+
+if __name__ == "__main__":
+    main()
