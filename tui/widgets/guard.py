@@ -1,0 +1,37 @@
+"""A key that is held down, or bounces under a glove, counts once: it may not answer the next question too."""
+
+from collections.abc import Callable
+from typing import Final
+
+#: Seconds without the key after which it counts again. Keyboards repeat a held key after at most 0.66 s.
+QUIET: Final = 0.7
+MOUSE: Final = "the mouse button"
+
+
+class Guard:
+    """Knows which key brought the question that stands now, and when it was last felt.
+
+    >>> ticks = iter([0.0, 0.1, 0.2, 1.0])
+    >>> guard = Guard(lambda: next(ticks))
+    >>> guard.counts("1"), guard.turned(), guard.counts("1"), guard.counts("1"), guard.counts("1")
+    (True, None, False, False, True)
+    """
+
+    def __init__(self, clock: Callable[[], float]) -> None:
+        self._clock = clock
+        self._last = ""
+        self._felt = 0.0
+        self._deaf = ""
+
+    def turned(self) -> None:
+        """What stands on the screen changed: the key that did it is deaf until it has been let go."""
+        self._deaf = self._last
+
+    def counts(self, key: str) -> bool:
+        """Whether this press is meant for what stands on the screen now."""
+        now = self._clock()
+        held = key == self._deaf and key == self._last and now - self._felt < QUIET
+        self._last, self._felt = key, now
+        if not held:
+            self._deaf = ""
+        return not held
