@@ -1,0 +1,75 @@
+"""The readings of a measuring step, with the figure they make and the bands they are held against."""
+
+from collections.abc import Mapping
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input
+
+from engine.interview.question import MeasurePrompt
+from tui.messages import Sent
+from tui.widgets.field import Field
+from tui.widgets.labelled import Labelled
+from tui.widgets.reading import Reading, facts_words
+
+
+class Readings(Vertical):
+    """One field a reading; Enter goes from one to the next, and sends after the last."""
+
+    DEFAULT_CSS = """
+    Readings { height: auto; }
+    Readings Labelled { margin: 0; }
+    Readings #scales { margin: 0 0 1 0; }
+    """
+
+    def __init__(self, prompt: MeasurePrompt, typed: Mapping[str, str], turn: int) -> None:
+        super().__init__()
+        self.prompt = prompt
+        self.typed = typed
+        self.turn = turn
+
+    def compose(self) -> ComposeResult:
+        """The fields, then what they are compared with."""
+        blanks = self.prompt.blanks
+        for blank in blanks:
+            yield Reading(blank, self.typed.get(blank.name, ""), alone=len(blanks) == 1)
+        yield Labelled("So far", "", id="figure")
+        yield Labelled("Gauge", facts_words(blanks[0]), id="gauge")
+        yield Labelled("Bands", "\n".join(self._scales()), id="scales")
+
+    def _scales(self) -> list[str]:
+        title = f"{self.prompt.figure} " if self.prompt.figure else ""
+        return [
+            f"{title}{scale.limits}" + (f": {scale.say}" if scale.say else "") for scale in self.prompt.scales
+        ]
+
+    def field(self, name: str) -> Reading:
+        """The reading of this name."""
+        return next(reading for reading in self.query(Reading) if reading.blank.name == name)
+
+    def start(self) -> None:
+        """Put the cursor into the first field that is empty, or else into the first."""
+        fields = [*self.query(Field)]
+        next((field for field in fields if not field.value), fields[0]).focus()
+
+    def figured(self, text: str) -> None:
+        """Show the figure that is made of what is typed so far, and its band."""
+        self.query_one("#figure", Labelled).say(text)
+
+    def refused(self, text: str) -> None:
+        """Show a refusal beside the reading that it names, or else beside the first."""
+        names = [reading.blank.name for reading in self.query(Reading) if reading.blank.name in text]
+        at = max(names, key=len, default=self.prompt.blanks[0].name)
+        for reading in self.query(Reading):
+            reading.refused(text if reading.blank.name == at else "")
+
+    @on(Input.Submitted)
+    def _entered(self, event: Input.Submitted) -> None:
+        event.stop()
+        fields = [*self.query(Field)]
+        empty = [field for field in fields if not field.value.strip()]
+        if empty and event.value.strip():
+            empty[0].focus()
+        else:
+            self.post_message(Sent(self.turn))
