@@ -1,0 +1,262 @@
+"""The one place of the app that calls the engine: the store, the library, the job at hand.
+
+Whatever a screen shows comes from here, and whatever a person does goes through here; a command is in
+the store before the next question is asked.
+"""
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from threading import Lock
+
+from engine import api
+from engine.api import JobLine
+from engine.errors import Failure, Refusal
+from engine.interview.command import Command, Read
+from engine.interview.question import Blank, Prompt, TrailLine
+from engine.model.tree import Tree
+
+__all__ = ["Draft", "JobLine", "Offer", "Session"]
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What stands in the fields of one step, not sent yet."""
+
+    step: str = ""
+    typed: dict[str, str] = field(default_factory=dict)
+    #: Why it was not taken when it was sent.
+    refusal: Refusal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A document that can be chosen, or the reasons why it cannot."""
+
+    name: str
+    title: str
+    about: str
+    reasons: tuple[str, ...] = ()
+
+
+class Session:
+    """The store, the library and the job at hand; no picture of them is kept anywhere else."""
+
+    def __init__(
+        self,
+        url: str | None = None,
+        folders: Sequence[Path] = (),
+        at: Callable[[], str | None] = lambda: None,
+    ) -> None:
+        self._url = url
+        self._folders = tuple(folders)
+        self._at = at
+        # the list of jobs is read beside what is drawn
+        self._lock = Lock()
+        self._store: api.Store | None = None
+        self._library: api.Library | None = None
+        self._job: api.Job | None = None
+        #: Grows whenever something else is to be asked; an answer to an earlier question is late.
+        self.turn = 0
+        self.draft = Draft()
+        #: A note or reason that was written and not sent.
+        self.written = ""
+        #: Who opened the last job here: the next is most likely theirs too.
+        self.by = ""
+        #: Whether the trail is shown beside the step where there is room.
+        self.beside = True
+
+    # -- the store and the library
+
+    @property
+    def store(self) -> api.Store:
+        """The store, opened on first use. Raises what keeps it from being opened."""
+        with self._lock:
+            if self._store is None:
+                self._store = api.open_store(self._url)
+            return self._store
+
+    @property
+    def library(self) -> api.Library:
+        """The library, read on first use. Raises Failure for a folder that is not there."""
+        with self._lock:
+            if self._library is None:
+                self._library = api.library(self._folders)
+            return self._library
+
+    def problems(self) -> tuple[str, ...]:
+        """What is wrong with the documents, a sentence each."""
+        return tuple(str(problem) for problem in self.library.problems)
+
+    def jobs(self) -> tuple[JobLine, ...]:
+        """Every case of the store, the one touched last first."""
+        return api.jobs(self.store)
+
+    def close(self) -> None:
+        """Let go of the store. Nothing is saved here: everything already is."""
+        if self._store is not None:
+            self._store.close()
+            self._store = None
+
+    # -- what a job can be opened with
+
+    def vehicles(self, tree: str = "") -> tuple[Offer, ...]:
+        """Every vehicle sheet, by title; those that a tree chosen before is not for last, with the reasons.
+
+        Raises Failure where there is no such tree.
+        """
+        asked = self._tree(tree) if tree else None
+        offers = (
+            Offer(sheet.name, sheet.title, "", tuple(api.suits(asked, sheet)) if asked else ())
+            for sheet in self.library.sheets.values()
+        )
+        return _sorted(offers)
+
+    def complaints(self, vehicle: str) -> tuple[Offer, ...]:
+        """Every tree, by title; those that are not for the vehicle last, with the reasons.
+
+        Raises Failure where there is no such vehicle.
+        """
+        sheet = self.library.sheets.get(vehicle)
+        if sheet is None:
+            raise Failure(
+                f"There is no vehicle `{vehicle}`.", f"There are: {', '.join(self.library.sheets)}."
+            )
+        offers = (
+            Offer(tree.name, tree.title, tree.complaint, tuple(api.suits(tree, sheet)))
+            for tree in self.library.trees.values()
+        )
+        return _sorted(offers)
+
+    def _tree(self, name: str) -> Tree:
+        found = self.library.trees.get(name)
+        if found is None:
+            raise Failure(f"There is no tree `{name}`.", f"There are: {', '.join(self.library.trees)}.")
+        return found
+
+    # -- the job at hand
+
+    @property
+    def job(self) -> api.Job:
+        """The job at hand; there must be one."""
+        assert self._job is not None
+        return self._job
+
+    def open(self, tree: str, vehicle: str, label: str = "", case: str | None = None) -> None:
+        """Open a new job and write it down. Raises Failure where it cannot be."""
+        job = api.open_job(
+            self.store, self.library, tree, vehicle, label=label, by=self.by, case=case, at=self._at()
+        )
+        self._take(job)
+
+    def known(self, case: str) -> bool:
+        """Whether the store has this case."""
+        return case in self.store.heads()
+
+    def resume(self, case: str) -> None:
+        """Take up a job again. Raises Failure where there is none, or it cannot be read."""
+        self._take(api.resume(self.store, case))
+
+    def leave(self) -> None:
+        """Put the job aside."""
+        self._job = None
+        self.draft = Draft()
+        self.turn += 1
+
+    def prompt(self) -> Prompt:
+        """What the job at hand asks now."""
+        return api.prompt(self.job)
+
+    def act(self, command: Command) -> Refusal | None:
+        """Write what the command makes, then move on; or say why it cannot be taken.
+
+        Raises the store's failures with the job, and what was typed, left as they were.
+        """
+        after = api.act(self.store, self.job, command, self._at())
+        if isinstance(after, Refusal):
+            if isinstance(command, Read):
+                self.draft = Draft(self.draft.step, dict(command.typed), after)
+            return after
+        self._take(after)
+        return None
+
+    def poll(self) -> tuple[TrailLine, ...] | None:
+        """What another window added to the case since; None where it stands as we know it."""
+        if self.store.heads().get(self.job.case) == self.job.entries[-1].sequence:
+            return None
+        return self.refresh()
+
+    def refresh(self) -> tuple[TrailLine, ...]:
+        """Take over what another window added, and say which lines of the trail are new."""
+        known = {entry.sequence for entry in self.job.entries}
+        self._take(api.refresh(self.store, self.job))
+        return tuple(line for line in self.prompt().where.trail if line.sequence not in known)
+
+    def _take(self, job: api.Job) -> None:
+        """Have this job at hand. What was typed stays where the step has stayed the same."""
+        self._job = job
+        self.turn += 1
+        step = f"{job.case} {self.prompt().where.step}"
+        if step != self.draft.step:
+            self.draft = Draft(step)
+
+    # -- what is typed
+
+    def type(self, name: str, text: str) -> None:
+        """Keep what stands in a field; a refusal of what stood there before is over."""
+        if self.draft.typed.get(name, "") != text:
+            self.draft = Draft(self.draft.step, {**self.draft.typed, name: text})
+
+    def preview(self, blank: Blank) -> api.Preview:
+        """What a field's text is understood as."""
+        return api.preview(blank, self.draft.typed.get(blank.name, ""))
+
+    def figure(self) -> str:
+        """The figure and band of what is typed so far, in words."""
+        return api.figure(self.job, self.draft.typed)
+
+    # -- the report
+
+    def write_report(self, folder: Path) -> Path:
+        """Write the report of the job into a folder, whole or not at all; gives its path.
+
+        An earlier report of the same case is replaced. Raises Failure where it cannot be written.
+        """
+        path = (folder / f"report-{_file_name(self.job.case)}.md").absolute()
+        try:
+            _replace(path, api.report(self.job))
+        except OSError as error:
+            reason = error.strerror or str(error)
+            message = f"The report cannot be written to {path}: {reason}."
+            raise Failure(
+                message, "Start the program in a folder with room that you may write to."
+            ) from error
+        return path
+
+
+def _sorted(offers: Iterable[Offer]) -> tuple[Offer, ...]:
+    return tuple(sorted(offers, key=lambda offer: (bool(offer.reasons), offer.title)))
+
+
+def _file_name(case: str) -> str:
+    """A case's name with nothing in it that a file name may not have.
+
+    >>> _file_name("2026-11-25-k7qdx"), _file_name("../etc/pass wd")
+    ('2026-11-25-k7qdx', '---etc-pass-wd')
+    """
+    return "".join(c if c.isalnum() or c in "-_" else "-" for c in case)
+
+
+def _replace(path: Path, text: str) -> None:
+    """Write a file beside its place, make it durable, and only then put it there."""
+    part = path.with_name(f".{path.name}.part")
+    try:
+        with part.open("w", encoding="utf-8") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(path)
+    except OSError:
+        part.unlink(missing_ok=True)
+        raise
