@@ -1,0 +1,49 @@
+"""What every screen has: a body, lines to choose from, and the keys of the moment at its foot."""
+
+from typing import ClassVar, TypeVar
+
+from textual.binding import BindingType
+from textual.screen import Screen
+
+from tui.keys import bindings
+from tui.widgets.column import Body, Column
+from tui.widgets.rows import Rows
+
+Result = TypeVar("Result")
+
+
+class Page(Screen[Result]):
+    """A screen of the app; lays itself out for the room there is, and never scrolls as a whole."""
+
+    AUTO_FOCUS = ""
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (60, "-narrow"), (100, "-wide")]  # noqa: RUF012  reason: the toolkit's own type
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (18, "-high")]  # noqa: RUF012  reason: the toolkit's own type
+    DEFAULT_CSS = "Page { overflow: hidden; }"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("answer", "scroll")]
+
+    def on_mount(self) -> None:
+        """Share the height again after every change of the layout."""
+        self.screen_layout_refresh_signal.subscribe(self, self._laid_out, immediate=True)
+
+    def _laid_out(self, _: Screen[object]) -> None:
+        for column in self.query(Column):
+            column.share()
+        self.laid_out()
+
+    def laid_out(self) -> None:
+        """The layout changed; screens may say other keys."""
+
+    @property
+    def face(self) -> object:
+        """What is shown now; a key that brought it does not answer it while it is held."""
+        return id(self)
+
+    def action_answer(self, number: int) -> None:
+        """Choose the line with a digit."""
+        for rows in self.query(Rows):
+            rows.press(str(number))
+
+    async def action_scroll_on(self, pages: int) -> None:
+        """Read on, or back, in a text that is longer than the screen."""
+        for body in self.query(Body):
+            body.scroll_relative(y=pages * max(1, body.size.height - 1), animate=False)

@@ -1,0 +1,84 @@
+"""The verdict: cause, grade, correction; accepting it, the procedures that follow, and the report."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from engine.errors import Failure
+from engine.interview.command import Accept, Follow
+from engine.interview.question import VerdictPrompt
+from tui.keys import bindings
+from tui.messages import Picked
+from tui.screens.case import CaseScreen
+from tui.screens.failure import FailureScreen
+from tui.widgets.banner import Banner
+from tui.widgets.conclusion import Conclusion
+from tui.widgets.row import Line
+
+
+class VerdictScreen(CaseScreen):
+    """Draws a verdict, accepted or not."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("accept", "report")]
+
+    @property
+    def reached(self) -> VerdictPrompt:
+        """What is asked here is always a verdict."""
+        assert isinstance(self.asked, VerdictPrompt)
+        return self.asked
+
+    def text(self) -> Iterator[Widget]:
+        """The trade's three."""
+        yield Conclusion(self.reached)
+
+    def lines(self) -> Sequence[Line]:
+        """Accepting comes first; then the procedures that the verdict names, and pausing."""
+        if not self.reached.accepted:
+            return [Line("a", "Accept this verdict")]
+        follow = [
+            Line(str(n), f"Start: {title}", f"Done before: {ended}" if ended else "")
+            for n, (_, title, ended) in enumerate(self.reached.follow, 1)
+        ]
+        return [*follow, Line("r", "Write the report"), Line("p", "Put the job aside")]
+
+    def moment(self) -> tuple[str, ...]:
+        """Following is possible once accepted."""
+        accept = ("answer",) if self.reached.accepted else ("accept",)
+        return (*accept, "pick", "help", "report", "back", "trail", "note", "pause")
+
+    @on(Picked)
+    def _picked(self, event: Picked) -> None:
+        event.stop()
+        if event.turn != self.session.turn:
+            return
+        follow = self.reached.follow
+        if not self.reached.accepted:
+            self.action_accept()
+        elif event.line < len(follow):
+            self.send(Follow(follow[event.line][0]))
+        elif event.line == len(follow):
+            self.action_report()
+        else:
+            self.action_pause()
+
+    def action_accept(self) -> None:
+        """Accept the verdict."""
+        if not self.reached.accepted:
+            self.send(Accept())
+
+    def action_report(self) -> None:
+        """Write the report beside where the program was started, and say where that is."""
+        try:
+            path = self.session.write_report(Path.cwd())
+        except Failure as failure:
+            self.app.push_screen(FailureScreen(failure, again=True), self._report_again)
+        else:
+            self.query_one("#done", Banner).tell(f"the report was written to {path}")
+
+    def _report_again(self, again: bool | None) -> None:  # noqa: FBT001  reason: what the failure screen gives back
+        if again:
+            self.action_report()
