@@ -1,14 +1,11 @@
 """Trees and procedures: frozen documents of the six kinds of step."""
 
 from collections.abc import Mapping
-from dataclasses import Field, dataclass
 from fractions import Fraction
-from typing import ClassVar, NamedTuple, TypeVar, dataclass_transform
+from typing import NamedTuple
 
 from engine.model.place import Place
-
-_Kind = TypeVar("_Kind")
-
+from engine.model.value import Value
 
 #: A word of a document that names something defined elsewhere: (kind, name, line, column). A plain
 #: tuple, since a document has hundreds and hardly any is ever looked at again.
@@ -64,38 +61,7 @@ class Wanted(NamedTuple):
     place: Place
 
 
-class _Compared:
-    """Compares and shows itself by its fields; written once for all kinds of steps and documents."""
-
-    __slots__ = ()
-    __dataclass_fields__: ClassVar[dict[str, Field[object]]]
-    name: str
-    place: Place
-
-    def __eq__(self, other: object) -> bool:
-        if type(other) is not type(self):
-            return NotImplemented
-        return all(getattr(self, name) == getattr(other, name) for name in self.__dataclass_fields__)
-
-    def __hash__(self) -> int:
-        return hash((type(self), self.name, self.place))
-
-    def __repr__(self) -> str:
-        return f"<{type(self).__name__} {self.name} at {self.place}>"
-
-
-@dataclass_transform(frozen_default=True, kw_only_default=True)
-def _kind(kind: type[_Kind]) -> type[_Kind]:
-    """A frozen dataclass of which only the constructor is made anew.
-
-    Steps compare and show themselves alike. Whole dataclasses for every kind would cost more at
-    start-up than reading and checking a tree.
-    """
-    return dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)(kind)
-
-
-@_kind
-class Step(_Compared):
+class Step(Value):
     """What every kind of step has."""
 
     name: str
@@ -112,7 +78,6 @@ class Step(_Compared):
     show: tuple[str, ...] = ()
 
 
-@_kind
 class Do(Step):
     """Something to do before going on."""
 
@@ -121,7 +86,6 @@ class Do(Step):
     unsure: str = ""
 
 
-@_kind
 class Ask(Step):
     """Something to observe, with its possible answers."""
 
@@ -130,7 +94,6 @@ class Ask(Step):
     unsure: str = ""
 
 
-@_kind
 class Measure(Step):
     """One or more readings, compared (themselves, or as one figure of them) with bands."""
 
@@ -144,7 +107,6 @@ class Measure(Step):
     unsure: str = ""
 
 
-@_kind
 class Sort(Step):
     """A branch that the vehicle's sheet answers; never asked."""
 
@@ -152,7 +114,6 @@ class Sort(Step):
     cases: Mapping[str, str]
 
 
-@_kind
 class Run(Step):
     """A procedure entered here and left by one of its named outcomes."""
 
@@ -160,7 +121,6 @@ class Run(Step):
     outcomes: Mapping[str, str]
 
 
-@_kind
 class Verdict(Step):
     """Where a tree ends: the cause in words, whom it convicts, and what corrects it."""
 
@@ -191,8 +151,7 @@ class Source(NamedTuple):
     place: Place
 
 
-@_kind
-class Document(_Compared):
+class Document(Value):
     """What trees and procedures share: a start and steps that lead on from it."""
 
     name: str
@@ -208,7 +167,6 @@ class Document(_Compared):
     references: tuple[Reference, ...] = ()
 
 
-@_kind
 class Tree(Document):
     """A diagnosis: from a complaint to a verdict."""
 
@@ -218,7 +176,6 @@ class Tree(Document):
     confidence: Fraction
 
 
-@_kind
 class Procedure(Document):
     """Something done the same way in many trees, left by one of its named outcomes."""
 

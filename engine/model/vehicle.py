@@ -1,11 +1,11 @@
 """The vehicle data sheet."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
 from engine.model.place import Place
+from engine.model.value import Value
 
 
 class Amount(NamedTuple):
@@ -27,8 +27,7 @@ class Lubricant(NamedTuple):
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Value):
     """Everything that the trees may know of one kind of vehicle."""
 
     name: str
