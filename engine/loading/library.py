@@ -1,14 +1,16 @@
 """A library: every document of some folders, read, checked against its schema and built."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final, NamedTuple
 
 from engine.errors import Problem
-from engine.loading import build, build_rehearsal, build_shop, build_vehicle, schema
+from engine.loading import build, build_rehearsal, build_shop, build_vehicle, faults, schema
 from engine.loading.data import Map
 from engine.loading.document import read
-from engine.loading.exact import value_at
+from engine.loading.exact import key_at, value_at
+from engine.loading.faults import clip
+from engine.loading.naming import Naming, naming
 from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
 from engine.model.shop import Shop
@@ -53,7 +55,8 @@ class Library(NamedTuple):
     rehearsals: Mapping[str, Rehearsal]
     shop: Shop
     problems: tuple[Problem, ...]
-    #: Names of documents that are there but could not be built, as `tree no-rear-drive`.
+    #: Names that are there but could not be built, as `tree no-rear-drive` or `caution hot-parts`; the
+    #: kind alone (`caution`) where not even its names could be read.
     broken: frozenset[str]
     #: The text of every file, by its path inside the library.
     texts: Mapping[str, str]
@@ -61,6 +64,8 @@ class Library(NamedTuple):
     paths: Mapping[str, tuple[str, ...]]
     #: Where each file's places are shown, and its path inside the library.
     shown: Mapping[str, str]
+    #: What each sheet, shop document and rehearsal names, by where it is shown; of trusted files nothing.
+    namings: Mapping[str, Naming]
 
 
 @dataclass(slots=True)
@@ -70,9 +75,12 @@ class _Shelf:
     found: dict[str, dict[str, Any]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    #: Files that could not be read at all, by what their names say that they hold.
+    unread: set[str] = field(default_factory=set)
     texts: dict[str, str] = field(default_factory=dict)
     shown: dict[str, str] = field(default_factory=dict)
     paths: dict[str, list[str]] = field(default_factory=dict)
+    namings: dict[str, Naming] = field(default_factory=dict)
 
     def add(self, file: File) -> None:
         """Read one file and put what it holds on the shelf."""
@@ -81,6 +89,7 @@ class _Shelf:
         self.texts[file.path] = document.text
         self.problems.extend(document.problems)
         if document.data is None:
+            self.unread.update(_guessed(file.path))
             return
         kind = next((k for k in document.data if k in _ONE or k in _MANY), None)
         if kind is None:
@@ -89,11 +98,12 @@ class _Shelf:
         wrong = () if file.trusted else schema.check(kind, file.shown, document.data)
         self.problems.extend(wrong)
         if wrong:
-            self.broken.add(f"{kind} {document.data[kind]}")
-        elif kind in _ONE:
-            self._one(kind, file, document.data)
-        else:
-            self._many(kind, file, document.data)
+            self.broken.update(_named(kind, document.data[kind]))
+            return
+        put = self._one if kind in _ONE else self._many
+        put(kind, file, document.data)
+        if not file.trusted and kind not in ("tree", "procedure"):
+            self.namings[file.shown] = naming(kind, document.data)
 
     def _one(self, kind: str, file: File, data: Map) -> None:
         name = data[kind]
@@ -117,10 +127,28 @@ class _Shelf:
 
 
 def _no_kind(file: str, data: Map) -> Problem:
-    first = next(iter(data), "")
-    place = value_at(file, data, first) if first else Place(file, 1, 1)
-    message = f"`{first}` begins no kind of document."
-    return Problem(file, place.line, 1, "unknown-kind", message, meant(first, list(KINDS)))
+    if not data:
+        return faults.EMPTY.at(file, 1, 1)
+    first = next(iter(data))
+    message = f"`{clip(first)}` begins no kind of document."
+    return Problem(*key_at(file, data, first), "unknown-kind", message, meant(clip(first), KINDS))
+
+
+def _named(kind: str, held: Any) -> Iterator[str]:
+    """What a broken document names: itself, or everything in it."""
+    if kind in _ONE and isinstance(held, str):
+        yield f"{kind} {held}"
+    elif kind in _MANY:
+        single = kind.removesuffix("s")
+        yield from (f"{single} {name}" for name in held) if isinstance(held, Map) else (single,)
+
+
+def _guessed(path: str) -> Iterator[str]:
+    """What an unreadable file would hold: a document has the name of its file."""
+    name = path.rpartition("/")[2].rpartition(".")[0]
+    yield from (f"{kind} {name}" for kind in _ONE)
+    if name in _MANY:
+        yield name.removesuffix("s")
 
 
 def gather(files: Iterable[File]) -> Library:
@@ -133,6 +161,7 @@ def gather(files: Iterable[File]) -> Library:
     for file in files:
         shelf.add(file)
     found = shelf.found
+    there = {f"{kind} {name}" for kind in _ONE for name in found[kind]}
     return Library(
         trees=found["tree"],
         procedures=found["procedure"],
@@ -140,8 +169,9 @@ def gather(files: Iterable[File]) -> Library:
         rehearsals=found["rehearsal"],
         shop=Shop(found["cautions"], found["states"], found["gauges"], found["facts"]),
         problems=tuple(sorted(shelf.problems)),
-        broken=frozenset(shelf.broken),
+        broken=frozenset(shelf.broken | (shelf.unread - there)),
         texts=shelf.texts,
         paths={name: tuple(paths) for name, paths in shelf.paths.items()},
         shown=shelf.shown,
+        namings=shelf.namings,
     )

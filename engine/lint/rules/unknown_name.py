@@ -12,7 +12,7 @@ Good:
     then: look-at-shaft
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Final
 
 from engine.lint.finding import Found
@@ -23,7 +23,8 @@ from engine.nearest import meant
 from engine.quantity import dimension, units
 from engine.trade import registry
 
-Known = Callable[[Scope, Document, str], Collection[str]]
+#: The names that a word may be, by the kind of what it names.
+Known = Mapping[str, Collection[str]]
 
 _WHAT: Final = {
     "target": "step",
@@ -36,41 +37,62 @@ _WHAT: Final = {
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every reference that resolves to nothing."""
-    sheet = frozenset(name for s in scope.library.sheets.values() for name in s.references())
+    shared = _shared(scope)
     for document in scope.documents:
-        known = _known(scope, document, sheet)
-        for reference in document.references:
-            if not _there(scope, known, reference):
-                yield _found(scope, known, reference, document.place.file)
-    yield from _rehearsals(scope)
-    yield from _shop(scope)
+        known = {**shared, **_own(document)}
+        yield from _unknown(scope, known, document.place.file, document.references)
+    for file, naming in scope.library.namings.items():
+        if scope.wanted(file):
+            yield from _unknown(scope, {**shared, "source": naming.sources}, file, naming.references)
 
 
-def _known(scope: Scope, document: Document, sheet: Collection[str]) -> Mapping[str, Collection[str]]:
+def _shared(scope: Scope) -> Mapping[str, Collection[str]]:
+    """The names that every document may use, by their kind."""
     shop, library = scope.library.shop, scope.library
-    outcomes = document.outcomes if isinstance(document, Procedure) else {}
     return {
-        "target": document.steps.keys() | outcomes.keys(),
+        "tree": library.trees.keys(),
+        "vehicle": library.sheets.keys(),
         "procedure": library.procedures.keys(),
         "state": shop.states.keys(),
         "caution": shop.cautions.keys(),
         "gauge": shop.gauges.keys(),
-        "suspect": document.suspects.keys() if isinstance(document, Tree) else (),
-        "source": document.sources.keys(),
         "fact": shop.facts.keys(),
         "figure": frozenset(c.name for c in registry.CALCULATORS),
-        "sheet": sheet,
+        "sheet": frozenset(name for sheet in library.sheets.values() for name in sheet.references()),
     }
 
 
-def _there(scope: Scope, known: Mapping[str, Collection[str]], reference: Reference) -> bool:
+def _own(document: Document) -> Mapping[str, Collection[str]]:
+    """The names that only this document may use."""
+    outcomes = document.outcomes if isinstance(document, Procedure) else {}
+    return {
+        "target": document.steps.keys() | outcomes.keys(),
+        "suspect": document.suspects.keys() if isinstance(document, Tree) else (),
+        "source": document.sources.keys(),
+    }
+
+
+def _unknown(scope: Scope, known: Known, file: str, references: Iterable[Reference]) -> Iterator[Found]:
+    for reference in references:
+        if not _there(scope, known, reference):
+            yield _found(scope, known, reference, file)
+
+
+def _there(scope: Scope, known: Known, reference: Reference) -> bool:
     kind, name, *_ = reference
     if kind in known:
-        return name in known[kind] or f"{kind} {name}" in scope.library.broken
+        return name in known[kind] or _broken(scope.library.broken, kind, name)
     if kind == "unit":
         return dimension(name) is not None
     owner, _, word = name.partition("=")
     return word in _owned(scope, kind, owner, word)
+
+
+def _broken(broken: Collection[str], kind: str, name: str) -> bool:
+    """Whether a document that cannot be built may hold the name: then one slip is told and not two."""
+    if kind == "sheet":
+        return any(word.startswith("vehicle ") for word in broken)
+    return kind in broken or f"{kind} {name}" in broken
 
 
 def _owned(scope: Scope, kind: str, owner: str, word: str) -> Collection[str]:
@@ -82,7 +104,7 @@ def _owned(scope: Scope, kind: str, owner: str, word: str) -> Collection[str]:
     return procedure.outcomes.keys() if procedure else (word,)
 
 
-def _found(scope: Scope, known: Mapping[str, Collection[str]], reference: Reference, file: str) -> Found:
+def _found(scope: Scope, known: Known, reference: Reference, file: str) -> Found:
     kind, name, line, column = reference
     owner, _, word = name.partition("=") if kind in ("value", "outcome") else ("", "", name)
     names = known[kind] if kind in known else units() if kind == "unit" else _owned(scope, kind, owner, word)
@@ -92,34 +114,3 @@ def _found(scope: Scope, known: Mapping[str, Collection[str]], reference: Refere
         f"There is no {_WHAT.get(kind, kind)}{of} named `{word}`.",
         meant(word, list(names)),
     )
-
-
-def _rehearsals(scope: Scope) -> Iterator[Found]:
-    library = scope.library
-    for rehearsal in library.rehearsals.values():
-        if not scope.wanted(rehearsal.place.file):
-            continue
-        for kind, name, there in (
-            ("tree", rehearsal.tree, library.trees),
-            ("vehicle", rehearsal.vehicle, library.sheets),
-        ):
-            if name not in there and f"{kind} {name}" not in library.broken:
-                yield Found(rehearsal.place, f"There is no {kind} named `{name}`.", meant(name, list(there)))
-
-
-def _shop(scope: Scope) -> Iterator[Found]:
-    states = scope.library.shop.states
-    for state in states.values():
-        for name in state.excludes:
-            if name not in states and scope.wanted(state.place.file):
-                yield Found(state.place, f"There is no state named `{name}`.", meant(name, list(states)))
-    facts = scope.library.shop.facts
-    for sheet in scope.library.sheets.values():
-        for fact, value in sheet.facts.items():
-            if not scope.wanted(sheet.place.file):
-                continue
-            if fact not in facts:
-                yield Found(sheet.place, f"There is no fact named `{fact}`.", meant(fact, list(facts)))
-            elif value not in facts[fact].values:
-                allowed = list(facts[fact].values)
-                yield Found(sheet.place, f"The fact `{fact}` cannot be `{value}`.", meant(value, allowed))
