@@ -3,6 +3,7 @@
 An installed wheel carries them as `engine/_data`; a checkout has them beside the package.
 """
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
@@ -25,10 +26,20 @@ def schemas() -> Iterator[tuple[str, bytes]]:
 
 
 def documents(folder: Path, above: str = "") -> Iterator[tuple[str, Path]]:
-    """Every YAML file below a folder with its path inside it, in the order of the paths."""
-    for entry in sorted(folder.iterdir(), key=lambda e: e.name):
+    """Every YAML file below a folder with its path inside it, in the order of the paths.
+
+    Names that begin with a dot are passed over: editors and systems keep their own there.
+    """
+    for entry in sorted(os.scandir(folder), key=lambda e: e.name):
         name = f"{above}{entry.name}"
-        if entry.is_dir() and not entry.name.startswith("."):
-            yield from documents(entry, f"{name}/")
-        elif entry.name.endswith((".yaml", ".yml")):
-            yield name, entry
+        if entry.name.startswith(".") or (entry.is_symlink() and _leads_back(entry.path)):
+            continue
+        if entry.is_dir():
+            yield from documents(Path(entry.path), f"{name}/")
+        elif entry.name.endswith((".yaml", ".yml")) and entry.is_file():
+            yield name, Path(entry.path)
+
+
+def _leads_back(link: str) -> bool:
+    """Whether a link leads to a folder that it lies in, directly or not: to follow it would never end."""
+    return Path(link).parent.resolve().is_relative_to(os.path.realpath(link))
