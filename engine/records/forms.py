@@ -80,9 +80,8 @@ def cleared(event: Event) -> Event:
 
 
 def told(event: Event) -> dict[str, Any]:
-    """The event's fields as JSON has them."""
-    values = {name: getattr(event, name) for name in FIELDS[event.kind]}
-    return {name: dict(v) if isinstance(v, Mapping) else v for name, v in values.items()}
+    """The event's fields by their names."""
+    return {name: getattr(event, name) for name in FIELDS[event.kind]}
 
 
 def built(kind: str, data: Mapping[str, Any]) -> Event:
