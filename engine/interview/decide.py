@@ -118,8 +118,10 @@ def _accept(state: State) -> Decision:
 
 def _follow(state: State, procedure: str) -> Decision:
     step = state.step
-    if not isinstance(step, Verdict) or not state.concluded:
+    if not state.concluded:
         return Refusal("not-now", "No verdict has been accepted yet.", "Accept the verdict first.")
+    if not isinstance(step, Verdict):
+        return Refusal("not-now", "A procedure is under way.", "Finish it first, or step back.")
     if procedure not in step.follow:
         names = ", ".join(step.follow) or "none"
         return Refusal("not-there", f"The verdict does not name `{procedure}`.", f"It names: {names}.")

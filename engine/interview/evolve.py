@@ -12,6 +12,7 @@ from engine.records.event import (
     Answered,
     Cautioned,
     Concluded,
+    Confirmed,
     Done,
     Entry,
     Event,
@@ -34,7 +35,10 @@ def evolve(state: State | None, entry: Entry) -> State:
         return opened(event, entry.sequence)
     if state is None:
         raise ValueError("A case begins with being opened.")
-    after = _after(state, event, entry.sequence)
+    try:
+        after = _after(state, event, entry.sequence)
+    except LookupError as error:
+        raise ValueError(f"The event `{event.kind}` does not fit the walk at `{state.where}`.") from error
     return replace(after, sequence=entry.sequence)
 
 
@@ -49,9 +53,14 @@ def replay(entries: tuple[Entry, ...]) -> State:
 
 
 def opened(event: Opened, sequence: int = 1) -> State:
-    """The walk at its first step, on the documents that the event itself carries."""
+    """The walk at its first step, on the documents that the event itself carries.
+
+    Raises ValueError where they do not hold the tree and the sheet that the event names.
+    """
     files = (File(path, path, text.encode(), trusted=True) for path, text in sorted(event.documents.items()))
     library = gather(files)
+    if event.tree not in library.trees or event.vehicle not in library.sheets:
+        raise ValueError(f"The case does not carry the tree `{event.tree}` and the sheet `{event.vehicle}`.")
     bare = State(library, library.trees[event.tree], library.sheets[event.vehicle], sequence, ())
     return advance.begin(bare)
 
@@ -62,13 +71,16 @@ def _after(state: State, event: Event, sequence: int) -> State:
             return _cautioned(state, event)
         case Noted():
             return replace(state, notes=(*state.notes, (event.step, event.text)))
+        case Confirmed():
+            return state  # told of the repair later; the walk stands where it stood
         case TakenBack():
             return _taken_back(state, event.to)
         case Followed():
             line = _line(state, sequence, "Started: " + state.library.procedures[event.procedure].title, "")
             return advance.enter(_keep(state, line), event.procedure)
         case Concluded():
-            return replace(_keep(state, _line(state, sequence, "Verdict", event.verdict)), concluded=True)
+            kept = _keep(state, _line(state, sequence, "Verdict", event.verdict))
+            return replace(kept, concluded=True, acknowledged=())
         case _:
             return _settled(state, event, sequence)
 
@@ -106,16 +118,21 @@ def _keep(state: State, line: TrailLine) -> State:
 
 def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
     titles = (state.library.shop.cautions[name].title for name in state.acknowledged)
-    remarks = (
-        *(f"Caution acknowledged: {title}" for title in titles),
-        *(f"Note: {text}" for step, text in state.notes if step == state.where),
-    )
+    remarks = (*(f"Caution acknowledged: {title}" for title in titles), *_notes(state))
     return TrailLine(sequence, state.where, question, answer, remarks)
 
 
+def _notes(state: State) -> tuple[str, ...]:
+    """Remarks written at the open step; not those of an earlier time that its procedure was run."""
+    told = {(past.line.step, remark) for past in state.past for remark in past.line.remarks}
+    here = (f"Note: {text}" for step, text in state.notes if step == state.where)
+    return tuple(note for note in here if (state.where, note) not in told)
+
+
 def _taken_back(state: State, to: int) -> State:
-    before = next(past.before for past in state.past if past.line.sequence == to)
-    changed = sorted(state.holds ^ before.holds)
+    before = {past.line.sequence: past.before for past in state.past}[to]
+    # what an earlier step back told of may still be so: nothing has been settled since
+    changed = sorted((state.holds ^ before.holds).union(state.reminders))
     # cautions are read again: the place in the walk is the old one, the vehicle is not
     return replace(before, acknowledged=(), notes=state.notes, reminders=tuple(changed))
 

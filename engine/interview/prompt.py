@@ -30,7 +30,7 @@ from engine.trade import registry
 def prompt(state: State) -> Prompt:
     """What the walk asks now. Pure: the same state always asks the same."""
     where = _where(state)
-    if state.pending and not state.concluded:
+    if state.pending:
         return _caution(state, where)
     step = state.step
     common = (where, asked(step), step.why, shown(state.sheet, step.show))
@@ -118,7 +118,7 @@ def _reminder(state: State, name: str) -> str:
 
 def _spans(state: State) -> Spans:
     """Minutes from the open step, out of every procedure, to each verdict that can still be reached."""
-    if state.concluded and len(state.frames) == 1:
+    if state.accepted:
         return {}
     onward = Onward(state.library.procedures, state.sheet.facts)
     spans = onward.spans(state.document, state.frames[-1].step)

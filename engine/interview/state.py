@@ -23,7 +23,8 @@ class Past:
     """Something settled: its line of the trail, and the whole state just before it."""
 
     line: TrailLine
-    before: "State"
+    #: Follows from the events as the rest does; compared or written out, each would again hold all before it.
+    before: "State" = field(compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,13 @@ class State:
         return f"{frame.procedure}/{frame.step}" if frame.procedure else frame.step
 
     @property
+    def accepted(self) -> bool:
+        """Whether the walk stands at its accepted verdict, outside every procedure that follows it."""
+        return self.concluded and len(self.frames) == 1
+
+    @property
     def pending(self) -> tuple[str, ...]:
-        """Cautions of the open step that are not acknowledged yet."""
+        """Cautions of the open step that are not acknowledged yet; those of an accepted verdict were."""
+        if self.accepted:
+            return ()
         return tuple(name for name in self.step.cautions if name not in self.acknowledged)
