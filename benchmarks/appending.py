@@ -6,11 +6,12 @@ import tempfile
 import time
 from pathlib import Path
 
-from engine.records.opening import open_store
-
 from benchmarks.timing import Row, table
 from engine.records.codec import NOTHING_BEFORE, encode, seal
-from engine.records.event import Answered
+from engine.records.event import Answered, Opened
+from engine.records.opening import open_store
+
+_AT = "2026-01-01T00:00:00+00:00"
 
 
 def measure(count: int) -> str:
@@ -24,16 +25,11 @@ def measure(count: int) -> str:
         )
         ours: list[float] = []
         theirs: list[float] = []
-        previous = NOTHING_BEFORE
-        for number in range(1, count + 1):
-            entry = seal(
-                "bench",
-                number,
-                "2026-01-01T00:00:00+00:00",
-                Answered("which-wheels", 1, "Front wheels only"),
-                previous,
-            )
-            previous = entry.hash
+        opening = Opened("tree", "vehicle", {"a.yaml": "tree: tree"}, digest="")
+        entry = seal("bench", 1, _AT, opening, NOTHING_BEFORE)
+        store.append(entry)
+        for number in range(2, count + 2):
+            entry = seal("bench", number, _AT, Answered("which-wheels", 1, "Front wheels only"), entry.hash)
             began = time.perf_counter()
             store.append(entry)
             between = time.perf_counter()

@@ -15,11 +15,13 @@ _KEYS = (b"\x1b[B", b"\x1b[A")
 
 
 def measure(count: int) -> str:
-    """The table for this many presses of an arrow key on the app's first question."""
+    """The table for this many presses of an arrow key in a list of the app."""
     with tempfile.TemporaryDirectory() as folder:
         child, terminal = _start(Path(folder))
         try:
             _settle(terminal, 3.0)
+            os.write(terminal, b"n")  # the list of vehicles, in which the arrows move
+            _settle(terminal, 1.0)
             times = [_press(terminal, _KEYS[n % 2]) for n in range(count)]
         finally:
             os.kill(child, 15)
@@ -41,8 +43,7 @@ def _start(folder: Path) -> tuple[int, int]:
     if child == 0:
         os.environ.update(TERM="xterm-256color", COLUMNS="80", LINES="24", LC_ALL="C.UTF-8")
         os.chdir(ROOT)
-        words = ["walk", "no-rear-drive", "--vehicle", "fellside", "--store", str(folder / "cases.db")]
-        os.execv(sys.executable, [sys.executable, "-m", "tui", *words])
+        os.execv(sys.executable, [sys.executable, "-m", "tui", "--store", str(folder / "cases.db")])
     return child, terminal
 
 
