@@ -4,7 +4,8 @@ import argparse
 import gc
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 from pathlib import Path
 from typing import Final
 
@@ -48,22 +49,35 @@ def under_review(paths: list[Path]) -> tuple[Library, frozenset[str]]:
     for path in named:
         if not path.exists():
             raise Failure(f"There is no file or folder {path}.", "Check the path.")
-    own = tuple(folders.below(named))
-    if not own:
-        if named:
-            raise Failure(f"There is no YAML file below {named[0]}.", "Name a folder of documents.")
-        own = tuple(folders.shipped())
-    files = (*counted(own, "reading"), *_referred(own))
-    return gather(files), frozenset(file.shown for file in own)
+    own = _Own()
+    library = gather(chain(own.watch(folders.below(named)), _referred(own)))
+    if named and not own.shown:
+        raise Failure(f"There is no YAML file below {named[0]}.", "Name a folder of documents.")
+    if not own.shown:
+        library = gather(own.watch(folders.shipped()))
+    return library, frozenset(own.shown)
 
 
-def _referred(own: tuple[File, ...]) -> Iterator[File]:
+class _Own:
+    """The files that were asked for, noted as they go by: nobody holds a large library twice."""
+
+    def __init__(self) -> None:
+        self.shown: set[str] = set()
+        self.scripted = False
+
+    def watch(self, files: Iterable[File]) -> Iterator[File]:
+        """The files as they are."""
+        for file in counted(files, "reading"):
+            self.shown.add(file.shown)
+            self.scripted = self.scripted or _REHEARSAL.search(file.content) is not None
+            yield file
+
+
+def _referred(own: _Own) -> Iterator[File]:
     """The shipped documents that these may refer to. They were linted before they were shipped."""
-    scripted = any(_REHEARSAL.search(file.content) for file in own)
-    kinds = ("shop/", "procedures/", "vehicles/", *(("complaints/",) if scripted else ()))
-    shown = {file.shown for file in own}
-    for file in folders.shipped(kinds):
-        if file.shown not in shown:
+    kinds = ("shop/", "procedures/", "vehicles/", *(("complaints/",) if own.scripted else ()))
+    for file in folders.shipped(kinds if own.shown else ()):
+        if file.shown not in own.shown:
             yield file._replace(trusted=True)
 
 

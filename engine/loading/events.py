@@ -34,8 +34,6 @@ _TAGS: Final[dict[str, tuple[type, ...]]] = {
     _CORE + "seq": (Seq,),
 }
 _ODD_KEYS: Final = frozenset(("", "<<"))
-#: What the parser says of a scalar whose tag decides, and neither its form nor its quotes.
-_TAGGED: Final = (False, False)
 # `Any`, lest the type checker take the parser's marks for missing
 _SCALAR: Final[Any] = yaml.ScalarEvent
 _MAP: Final[Any] = yaml.MappingStartEvent
@@ -94,24 +92,27 @@ class Builder:
             return self._scalar(event)
         if kind is yaml.AliasEvent:
             return self._alias(event)
-        self._enter(event)
-        before = self.repeated
-        value = self._map(event) if kind is _MAP else self._seq(event)
-        self.depth -= 1
-        if event.anchor is not None:
-            written = self.end.index - event.start_mark.index
-            self.anchors[event.anchor] = (value, written + self.repeated - before)
-        return value
-
-    def _enter(self, event: Any) -> None:
-        self._check_tag(event, Map if type(event) is _MAP else Seq)
+        if event.tag is not None:
+            self._check_tag(event, Map if kind is _MAP else Seq)
         self.depth += 1
         if self.depth > DEEPEST:
             self.wrong(event.start_mark, faults.too_deep(DEEPEST))
             raise Stop
         if event.anchor is not None:
-            # an alias inside its own anchor must not find an older one of that name
-            self.anchors.pop(event.anchor, None)
+            value = self._anchored(event)
+        else:
+            value = self._map(event) if kind is _MAP else self._seq(event)
+        self.depth -= 1
+        return value
+
+    def _anchored(self, event: Any) -> Any:
+        # an alias inside its own anchor must not find an older one of that name
+        self.anchors.pop(event.anchor, None)
+        before = self.repeated
+        value = self._map(event) if type(event) is _MAP else self._seq(event)
+        written = self.end.index - event.start_mark.index
+        self.anchors[event.anchor] = (value, written + self.repeated - before)
+        return value
 
     def _map(self, start: Any) -> Map:
         """One mapping. Plain scalars are settled here, not in a call: they are nine nodes of ten."""
@@ -121,15 +122,15 @@ class Builder:
         get = self.get
         while type(event := get()) is _SCALAR:
             key = event.value
-            if key in _ODD_KEYS or event.anchor is not None or event.implicit == _TAGGED:
+            if event.anchor is not None or event.tag is not None or key in _ODD_KEYS:
                 self._odd_key(event)
             after = get()
-            if type(after) is not _SCALAR or after.anchor is not None or after.implicit == _TAGGED:
-                value = self._node(after)
-            else:
+            if type(after) is _SCALAR and after.anchor is None and after.tag is None:
                 value = after.value
                 if after.implicit[0] and (not value or value[0] in HEADS):
                     value = self._plain(after)
+            else:
+                value = self._node(after)
             if key in out:
                 self.wrong(event.start_mark, faults.duplicate_key(key, marks[key][0].line + 1))
             else:

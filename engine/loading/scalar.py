@@ -4,12 +4,14 @@
 """
 
 import re
+from functools import lru_cache
 from math import isinf
 from sys import float_info
 from typing import Final
 
 #: First characters that a number, a truth value or a null can have; all else is text at once.
 HEADS: Final = frozenset("0123456789+-.~tTfFnN")
+_LETTERS: Final = frozenset("~tTfFnN")
 _INTEGER: Final = re.compile(r"[-+]?[0-9]+")
 _OTHER_BASE: Final = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
 _FLOAT: Final = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?")
@@ -34,6 +36,7 @@ class TooLong(ValueError):  # noqa: N818  reason: it says what the number is
     """A number with more digits than can be kept exactly."""
 
 
+@lru_cache(maxsize=8192)  # documents say the same few numbers over and over
 def meaning(text: str) -> str | int | float | bool | None:
     """The value of a plain scalar.
 
@@ -47,8 +50,8 @@ def meaning(text: str) -> str | int | float | bool | None:
         return None
     if text[0] not in HEADS:
         return text
-    if text in _WORDS:
-        return _WORDS[text]
+    if text[0] in _LETTERS:
+        return _WORDS.get(text, text)
     return _number(text)
 
 
