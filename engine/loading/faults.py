@@ -138,7 +138,7 @@ def unknown_alias(name: str) -> Fault:
     return Fault(
         "unknown-alias",
         f"`*{clip(name)}` repeats something that is not finished or not there.",
-        f"Define `&{clip(name)}` above it.",
+        f"Define `&{clip(name)}` above it, or put quotes round it if it is meant as text.",
     )
 
 

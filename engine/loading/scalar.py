@@ -36,7 +36,6 @@ class TooLong(ValueError):  # noqa: N818  reason: it says what the number is
     """A number with more digits than can be kept exactly."""
 
 
-@lru_cache(maxsize=8192)  # documents say the same few numbers over and over
 def meaning(text: str) -> str | int | float | bool | None:
     """The value of a plain scalar.
 
@@ -52,7 +51,7 @@ def meaning(text: str) -> str | int | float | bool | None:
         return text
     if text[0] in _LETTERS:
         return _WORDS.get(text, text)
-    return _number(text)
+    return _known(text) if len(text) <= _SHORT else _number(text)
 
 
 def _number(text: str) -> str | int | float:
@@ -65,6 +64,11 @@ def _number(text: str) -> str | int | float:
     if _NOT_FINITE.fullmatch(text):
         raise TooLong
     return text
+
+
+#: Documents say the same few numbers over and over; a long text that begins with a digit is not kept.
+_SHORT: Final = 40
+_known: Final = lru_cache(maxsize=8192)(_number)
 
 
 def _short(text: str, digits: str) -> str:

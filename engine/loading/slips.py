@@ -42,7 +42,8 @@ _SLIPS: Final = (
     _Slip(
         "could not find expected ':'",
         "A line without a colon where `key: value` must stand.",
-        "Add the colon, or indent the line.",
+        "Add the colon, or the blank behind it, or indent the line.",
+        opened=True,
     ),
     _Slip(
         "did not find expected ',' or ']'",
@@ -71,6 +72,29 @@ _SLIPS: Final = (
         "found unknown escape character",
         "A backslash with a letter that has no meaning.",
         "Write `\\\\`, or use single quotes.",
+    ),
+    _Slip(
+        "found invalid Unicode character escape code",
+        "A backslash with a code that is no character.",
+        "Write the character itself.",
+    ),
+    _Slip(
+        "did not find expected alphabetic or numeric character",
+        "A text cannot begin with `*` or `&`.",
+        "Put quotes round the text.",
+    ),
+    _Slip(
+        "did not find expected node content",
+        "A value is missing here.",
+        "Write it, or take out what waits for it.",
+    ),
+    _Slip(
+        "did not find expected <document start>",
+        "Something stands behind the end of the document.",
+        "Take it out, or take out the line or bracket that ends the document.",
+    ),
+    _Slip(
+        "found incompatible YAML document", "A `%YAML` line asks for another version.", "Take the line out."
     ),
     _Slip(
         "exceeded maximum nesting depth",
