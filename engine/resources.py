@@ -34,9 +34,11 @@ def documents(folder: Path, above: str = "") -> Iterator[tuple[str, Path]]:
         name = f"{above}{entry.name}"
         if entry.name.startswith(".") or (entry.is_symlink() and _leads_back(entry.path)):
             continue
-        if entry.is_dir():
+        # unlike an entry, a path says no of a link that leads to itself
+        real = Path(entry.path) if entry.is_symlink() else entry
+        if real.is_dir():
             yield from documents(Path(entry.path), f"{name}/")
-        elif entry.name.endswith((".yaml", ".yml")) and entry.is_file():
+        elif entry.name.endswith((".yaml", ".yml")) and real.is_file():
             yield name, Path(entry.path)
 
 
