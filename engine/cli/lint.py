@@ -12,7 +12,7 @@ from typing import Final
 from engine.cli.command import Command, parser
 from engine.cli.progress import counted
 from engine.errors import Failure
-from engine.lint.formatting import FORMATS
+from engine.lint.formatting import FORMATS, formatted
 from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.library import File, Library, gather
@@ -35,7 +35,7 @@ def _run(options: argparse.Namespace) -> int:
     gc.disable()
     library, files = under_review(options.paths)
     findings = lint(library, files)
-    sys.stdout.write(FORMATS[options.format](findings, library, files))
+    sys.stdout.write(formatted(options.format)(findings, library, files))
     return 1 if findings else 0
 
 

@@ -17,6 +17,7 @@ from engine.nearest import meant
 COMMANDS: Final = {
     "walk": "walk a tree on a vehicle, question by question",
     "lint": "say what is wrong with documents, where and why",
+    "explain": "print the page of a rule, with a bad and a good example",
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",

@@ -6,8 +6,10 @@ from engine.cli.talk import Say
 from engine.errors import Refusal
 from engine.interview import command as ask
 from engine.interview.question import AskPrompt, Prompt, VerdictPrompt
-from engine.model.rehearsal import Line, Rehearsal
-from engine.proof.script import Off, following
+from engine.model.place import Place
+from engine.model.rehearsal import Rehearsal
+from engine.plain import clean
+from engine.proof.script import Off, ended_elsewhere, following, parted
 
 
 def scripted(store: api.Store, job: api.Job, script: Rehearsal, say: Say) -> int:
@@ -15,11 +17,11 @@ def scripted(store: api.Store, job: api.Job, script: Rehearsal, say: Say) -> int
     left = script.lines
     while (move := following(job.state, left)) is not None:
         if isinstance(move, Off):
-            return _stopped(say, job, move.line or (left[0] if left else None), f"{move.message} {move.cure}")
+            return _stopped(say, job, parted(script, left), f"{move.message} {move.cure}")
         _tell(say, api.prompt(job), move.command)
         after = api.act(store, job, move.command)
         if isinstance(after, Refusal):
-            return _stopped(say, job, left[0] if left else None, str(after))
+            return _stopped(say, job, parted(script, left), str(after))
         job, left = after, move.rest
     return _verdict(store, job, script, say)
 
@@ -27,7 +29,7 @@ def scripted(store: api.Store, job: api.Job, script: Rehearsal, say: Say) -> int
 def _tell(say: Say, prompt: Prompt, command: ask.Command) -> None:
     for line in lines(prompt):
         say(line)
-    say(f"> {_said(prompt, command)}\n")
+    say(f"> {clean(_said(prompt, command), lines=False)}\n")
 
 
 def _said(prompt: Prompt, command: ask.Command) -> str:
@@ -48,9 +50,8 @@ def _said(prompt: Prompt, command: ask.Command) -> str:
             return ""
 
 
-def _stopped(say: Say, job: api.Job, line: Line | None, why: str) -> int:
-    place = f"{line.place}: " if line else ""
-    say(f"{place}{why}")
+def _stopped(say: Say, job: api.Job, place: Place, why: str) -> int:
+    say(clean(f"{place}: {why}", lines=False))
     say(f"The case is kept as far as it went: `witnessmark walk --case {job.case}` goes on from there.")
     return 1
 
@@ -64,6 +65,6 @@ def _verdict(store: api.Store, job: api.Job, script: Rehearsal, say: Say) -> int
         job = job if isinstance(after, Refusal) else after
     say(f"> accepted\n\n`witnessmark report {job.case}` prints the case.")
     if script.verdict and job.state.where != script.verdict:
-        say(f"The file expects the verdict `{script.verdict}`, and the walk came to `{job.state.where}`.")
+        say(f"{script.place}: {ended_elsewhere(job.state.where, script.verdict)}")
         return 1
     return 0

@@ -1,12 +1,24 @@
-"""The ways of printing findings, by name."""
+"""The ways of printing findings, by name; each is imported only when it is wanted."""
 
 from collections.abc import Callable, Mapping
-from typing import Final
+from importlib import import_module
+from typing import Final, cast
 
 from engine.lint.finding import Finding
-from engine.lint.formats.machine import machine
-from engine.lint.formats.text import text
 from engine.loading.library import Library
 
 Format = Callable[[tuple[Finding, ...], Library, frozenset[str]], str]
-FORMATS: Final[Mapping[str, Format]] = {"text": text, "json": machine}
+#: Each format and the file that holds it (one of its own name in `engine/lint/formats`).
+FORMATS: Final[Mapping[str, str]] = {
+    "text": "text",
+    "json": "machine",
+    "sarif": "sarif",
+    "junit": "junit",
+    "annotations": "annotations",
+}
+
+
+def formatted(name: str) -> Format:
+    """The function that prints findings in this format."""
+    file = FORMATS[name]
+    return cast("Format", getattr(import_module(f"engine.lint.formats.{file}"), file))

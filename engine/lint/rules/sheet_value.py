@@ -1,7 +1,7 @@
 """A vehicle sheet that lacks a value which a tree needs on a path for that vehicle.
 
 Each tree is held against each sheet that it is for. A value counts as needed only where a step that
-this vehicle can come to compares with it or shows it.
+this vehicle can come to compares with it, shows it, or sorts by it.
 
 Bad: a step shows `sheet.torques.propeller-shaft-flange`, and the sheet has no such torque.
 
@@ -14,7 +14,7 @@ from engine.graph.onward import Onward
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
 from engine.model.place import Place
-from engine.model.tree import Document, Measure, Procedure, Run, Step, Tree, Verdict
+from engine.model.tree import Document, Measure, Procedure, Run, Sort, Step, Tree, Verdict
 from engine.model.vehicle import Sheet
 from engine.quantity import dimension
 
@@ -23,7 +23,7 @@ def check(scope: Scope) -> Iterator[Found]:
     """Every value that a vehicle needs and its sheet does not give, or gives in another kind of unit."""
     for tree in scope.trees:
         documents = scope.entered(tree)
-        if any(kind == "sheet" for d in documents for kind, *_ in d.references):
+        if any(kind in ("sheet", "fact") for d in documents for kind, *_ in d.references):
             for sheet in scope.sheets(tree):
                 yield from _missing(scope, tree, sheet)
 
@@ -31,7 +31,9 @@ def check(scope: Scope) -> Iterator[Found]:
 def _missing(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Found]:
     told: set[tuple[str, Place]] = set()
     known = frozenset(name for s in scope.library.sheets.values() for name in s.references())
-    for step in _met(scope, tree, sheet):
+    for document, step in _met(scope, tree, sheet):
+        if isinstance(step, Sort):
+            yield from _unsorted(document, step, sheet)
         for reference, place, unit in _needed(step):
             if (reference, place) in told or reference not in known:
                 continue
@@ -47,6 +49,19 @@ def _missing(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Found]:
                 yield Found(place, message, "Give both in units of the same kind.")
 
 
+def _unsorted(document: Document, step: Sort, sheet: Sheet) -> Iterator[Found]:
+    """A sort that the sheet cannot answer: no such fact, or a value that the document was not written for."""
+    value = sheet.facts.get(step.fact)
+    if value is None:
+        message = f"The sheet `{sheet.name}` does not say its `{step.fact}`, by which `{step.name}` sorts."
+        yield Found(step.place, message, f"Add the fact to {sheet.place.file}, or sort the vehicle away.")
+    elif value not in step.cases and value not in document.facts.get(step.fact, (value,)):
+        message = (
+            f"`{step.name}` has no case for `{step.fact}` = `{value}`, which the sheet `{sheet.name}` gives."
+        )
+        yield Found(step.place, message, f"Widen the `for` of `{document.name}`, or sort the vehicle away.")
+
+
 def _needed(step: Step) -> Iterator[tuple[str, Place, str]]:
     for reference in step.show:
         yield reference, step.place, ""
@@ -57,8 +72,8 @@ def _needed(step: Step) -> Iterator[tuple[str, Place, str]]:
                     yield limit.sheet, limit.place, step.unit
 
 
-def _met(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Step]:
-    """Every step that this vehicle can come to, in the tree and in what it enters."""
+def _met(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[tuple[Document, Step]]:
+    """Every step that this vehicle can come to, in the tree and in what it enters, with its document."""
     onward = Onward(scope.library.procedures, sheet.facts)
     procedures = scope.library.procedures
     seen: set[str] = set()
@@ -70,7 +85,7 @@ def _met(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Step]:
         if step is None or key in seen:
             continue
         seen.add(key)
-        yield step
+        yield document, step
         waiting.extend((document, way.then) for way in onward.exits(step))
         inside = (
             (step.procedure,) if isinstance(step, Run) else step.follow if isinstance(step, Verdict) else ()

@@ -1,0 +1,36 @@
+"""Findings as workflow commands, which CI servers show beside the lines of a change.
+
+The form is `::error file=...,line=...,col=...,title=...::message`; `%`, line ends, and in properties
+also `:` and `,` are escaped. Servers show few of them, so the worst come first.
+"""
+
+from engine.lint.finding import SEVERITIES, Finding
+from engine.loading.library import Library
+from engine.plain import clean
+
+
+def annotations(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
+    """One command a finding, errors before warnings."""
+    del library, files
+    ordered = sorted(findings, key=lambda finding: (SEVERITIES.index(finding.severity), finding))
+    return "".join(f"{_command(finding)}\n" for finding in ordered)
+
+
+def _command(finding: Finding) -> str:
+    properties = (
+        ("file", finding.file),
+        ("line", finding.line),
+        ("col", finding.column),
+        ("title", finding.rule),
+    )
+    told = ",".join(f"{name}={_property(str(value))}" for name, value in properties)
+    path = "".join(f"\n{number}. {step}" for number, step in enumerate(finding.path, 1))
+    return f"::{finding.severity} {told}::{_data(f'{finding.message} {finding.cure}{path}')}"
+
+
+def _data(text: str) -> str:
+    return clean(text).replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")

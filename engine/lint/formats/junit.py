@@ -1,0 +1,44 @@
+"""Findings as JUnit XML, the form in which CI servers show tests: one suite a file, one case a rule met."""
+
+from collections.abc import Iterator
+from html import escape
+
+from engine.lint.finding import Finding
+from engine.loading.library import Library
+from engine.plain import clean
+
+
+def junit(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
+    """A suite for each file that was read; a file without findings has one case, which passed."""
+    del library
+    by_file: dict[str, list[Finding]] = {file: [] for file in sorted(files)}
+    for finding in findings:
+        by_file.setdefault(finding.file, []).append(finding)
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        f'<testsuites name="witnessmark lint"{_counts(len(files), findings)}>',
+    ]
+    lines += [line for file, own in by_file.items() for line in _suite(file, own)]
+    return "\n".join((*lines, "</testsuites>")) + "\n"
+
+
+def _counts(tests: int, findings: tuple[Finding, ...] | list[Finding]) -> str:
+    return f' tests="{max(tests, len(findings), 1)}" failures="{len(findings)}"'
+
+
+def _suite(file: str, findings: list[Finding]) -> Iterator[str]:
+    yield f"  <testsuite name={_attribute(file)}{_counts(1, findings)}>"
+    if not findings:
+        yield f'    <testcase classname={_attribute(file)} name="lint"/>'
+    for finding in findings:
+        name = _attribute(f"{finding.rule}:{finding.line}")
+        yield f"    <testcase classname={_attribute(file)} name={name}>"
+        told = "\n".join((str(finding), *finding.path))
+        yield f"      <failure type={_attribute(finding.rule)} message={_attribute(finding.message)}>"
+        yield f"{escape(clean(told))}</failure>"
+        yield "    </testcase>"
+    yield "  </testsuite>"
+
+
+def _attribute(text: str) -> str:
+    return f'"{escape(clean(text, lines=False))}"'

