@@ -20,6 +20,7 @@ from engine.interview.state import State
 from engine.lint.finding import Finding
 from engine.lint.rule import suits
 from engine.lint.runner import run as lint
+from engine.lint.walkable import flaws
 from engine.loading import folders as disk
 from engine.loading.library import Library, gather
 from engine.model.tree import Measure
@@ -142,15 +143,9 @@ def check(held: Library, tree: str, vehicle: str) -> None:
         raise Failure(
             f"The tree `{tree}` is not for `{vehicle}`: {'; '.join(reasons)}.", "Choose another tree."
         )
-    files = _files(held, tree, vehicle)
-    errors = tuple(finding for finding in lint(held, files) if finding.severity == "error")
-    if errors:
-        raise Unreadable(tuple(finding.problem for finding in errors))
-
-
-def _files(held: Library, tree: str, vehicle: str) -> frozenset[str]:
-    inside = set(pack(held, tree, vehicle).documents)
-    return frozenset(shown for shown, path in held.shown.items() if path in inside)
+    flawed = flaws(held, tree, vehicle)
+    if flawed:
+        raise Unreadable(flawed)
 
 
 def _named(kind: str, name: str, there: Iterable[str], held: Library) -> None:

@@ -6,7 +6,7 @@ from engine.interview import advance
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
 from engine.interview.told import measured
-from engine.loading.library import File, gather
+from engine.loading.library import File, Library, gather
 from engine.model.tree import Ask, Do, Measure, Step, Verdict
 from engine.records.event import (
     Answered,
@@ -61,8 +61,12 @@ def opened(event: Opened, sequence: int = 1) -> State:
     library = gather(files)
     if event.tree not in library.trees or event.vehicle not in library.sheets:
         raise ValueError(f"The case does not carry the tree `{event.tree}` and the sheet `{event.vehicle}`.")
-    bare = State(library, library.trees[event.tree], library.sheets[event.vehicle], sequence, ())
-    return advance.begin(bare)
+    return begun(library, event.tree, event.vehicle, sequence)
+
+
+def begun(library: Library, tree: str, vehicle: str, sequence: int = 1) -> State:
+    """The walk at its first step, on the documents of a library."""
+    return advance.begin(State(library, library.trees[tree], library.sheets[vehicle], sequence, ()))
 
 
 def _after(state: State, event: Event, sequence: int) -> State:

@@ -5,14 +5,15 @@ from dataclasses import dataclass
 from engine.errors import Refusal
 from engine.graph.view import entered
 from engine.interview.decide import decide
-from engine.interview.evolve import evolve, opened
-from engine.interview.pack import pack
+from engine.interview.evolve import begun, evolve
 from engine.interview.state import State
+from engine.lint.rule import suits
+from engine.lint.walkable import flaws
 from engine.loading.library import Library
 from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
 from engine.model.tree import Ask, Document, Measure, Verdict
-from engine.proof.script import Off, following
+from engine.proof.script import Off, ended_elsewhere, following, parted
 from engine.records.event import Answered, Entry, Event, Measured, Unsure
 
 
@@ -32,26 +33,18 @@ class Rehearsed:
 
 def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
     """Walk the script through the library as it stands now."""
-    if not _there(library, rehearsal):
-        message = f"Its tree `{rehearsal.tree}` or vehicle `{rehearsal.vehicle}` is not in the library."
-        return Rehearsed(
-            rehearsal.name, rehearsal.place, "", passed=False, message=message, visited=frozenset()
-        )
-    state = opened(pack(library, rehearsal.tree, rehearsal.vehicle))
-    lines = rehearsal.lines
     visited: set[tuple[str, str, str]] = set()
+    hindrance = _hindrance(library, rehearsal)
+    if hindrance:
+        return _off(rehearsal, rehearsal.place, hindrance, visited)
+    state = begun(library, rehearsal.tree, rehearsal.vehicle)
+    lines = rehearsal.lines
     while (move := following(state, lines)) is not None:
         if isinstance(move, Off):
-            return _off(
-                rehearsal,
-                move.line.place if move.line else rehearsal.place,
-                f"{move.message} {move.cure}",
-                visited,
-            )
+            return _off(rehearsal, parted(rehearsal, lines), f"{move.message} {move.cure}", visited)
         decision = decide(state, move.command)
         if isinstance(decision, Refusal):
-            place = lines[0].place if lines else rehearsal.place
-            return _off(rehearsal, place, f"At `{state.where}`: {decision}", visited)
+            return _off(rehearsal, parted(rehearsal, lines), f"At `{state.where}`: {decision}", visited)
         for event in decision:
             visited.update(_visit(state, event))
             state = evolve(state, _entry(state, event))
@@ -59,8 +52,16 @@ def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
     return _ended(rehearsal, state, visited)
 
 
-def _there(library: Library, rehearsal: Rehearsal) -> bool:
-    return rehearsal.tree in library.trees and rehearsal.vehicle in library.sheets
+def _hindrance(library: Library, rehearsal: Rehearsal) -> str:
+    """Why the walk cannot even begin; empty where it can."""
+    tree, vehicle = rehearsal.tree, rehearsal.vehicle
+    if tree not in library.trees or vehicle not in library.sheets:
+        return f"Its tree `{tree}` or vehicle `{vehicle}` is not in the library."
+    reasons = suits(library.trees[tree], library.sheets[vehicle])
+    if reasons:
+        return f"Its tree is not for `{vehicle}`: {'; '.join(reasons)}."
+    flawed = flaws(library, tree, vehicle)
+    return f"Its documents have errors; the first: {flawed[0]}" if flawed else ""
 
 
 def _entry(state: State, event: Event) -> Entry:
@@ -76,7 +77,7 @@ def _ended(rehearsal: Rehearsal, state: State, visited: set[tuple[str, str, str]
     verdict = state.where
     visited.add((state.frames[-1].procedure, state.frames[-1].step, ""))
     passed = verdict == rehearsal.verdict or not rehearsal.verdict
-    message = "" if passed else f"It ended in `{verdict}` and should end in `{rehearsal.verdict}`."
+    message = "" if passed else ended_elsewhere(verdict, rehearsal.verdict)
     return Rehearsed(rehearsal.name, rehearsal.place, verdict, passed, message, frozenset(visited))
 
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from engine.interview import command as ask
 from engine.interview.state import State
-from engine.model.rehearsal import Line
+from engine.model.place import Place
+from engine.model.rehearsal import Line, Rehearsal
 from engine.model.tree import Ask, Do, Measure, Verdict
 from engine.nearest import meant
 
@@ -24,7 +25,18 @@ class Off:
 
     message: str
     cure: str
-    line: Line | None = None
+
+
+def parted(script: Rehearsal, left: tuple[Line, ...]) -> Place:
+    """Where script and walk have parted: the line that was next, else the last one of the script."""
+    lines = left[:1] or script.lines[-1:]
+    return lines[0].place if lines else script.place
+
+
+def ended_elsewhere(verdict: str, expected: str) -> str:
+    """What is said of a walk that came to another verdict than its script expects."""
+    cure = "Put right the tree, an answer, or what is expected."
+    return f"The walk ended in `{verdict}` and should end in `{expected}`. {cure}"
 
 
 def following(state: State, lines: tuple[Line, ...]) -> Go | Off | None:
@@ -52,7 +64,7 @@ def _at_verdict(state: State, first: Line | None, rest: tuple[Line, ...]) -> Go 
     if first.follow and first.at == state.where:
         return Go(ask.Follow(first.follow), rest) if state.concluded else Go(ask.Accept(), (first, *rest))
     message = f"The walk is at its verdict `{state.where}`, and an answer for `{first.at}` is left."
-    return Off(message, "Take the answer out, or change one before it.", first)
+    return Off(message, "Take the answer out, or change one before it.")
 
 
 def _elsewhere(state: State, first: Line | None) -> Off:
@@ -61,7 +73,7 @@ def _elsewhere(state: State, first: Line | None) -> Off:
             f"The walk asks `{state.where}`, and no answer is left.", f"Add a line `at: {state.where}`."
         )
     message = f"The walk asks `{state.where}`, and the next answer is for `{first.at}`."
-    return Off(message, f"Answer `{state.where}` first.", first)
+    return Off(message, f"Answer `{state.where}` first.")
 
 
 def _back(state: State, line: Line, rest: tuple[Line, ...]) -> Go | Off:
@@ -69,9 +81,7 @@ def _back(state: State, line: Line, rest: tuple[Line, ...]) -> Go | Off:
         if past.line.step == line.at:
             return Go(ask.StepBack(past.line.sequence), rest)
     met = sorted({past.line.step for past in state.past})
-    return Off(
-        f"The walk has not passed `{line.at}`, so it cannot step back to it.", meant(line.at, met), line
-    )
+    return Off(f"The walk has not passed `{line.at}`, so it cannot step back to it.", meant(line.at, met))
 
 
 def _command(state: State, line: Line) -> ask.Command | Off:
@@ -85,14 +95,14 @@ def _command(state: State, line: Line) -> ask.Command | Off:
     if line.done and isinstance(step, Do):
         return ask.Confirm()
     wanted = {Ask: "`say`", Measure: "`read`", Do: "`done`"}.get(type(step), "nothing")
-    return Off(f"The step `{state.where}` takes {wanted}.", f"Write {wanted} in the line for it.", line)
+    return Off(f"The step `{state.where}` takes {wanted}.", f"Write {wanted} in the line for it.")
 
 
 def _choice(step: Ask, line: Line, say: str) -> ask.Command | Off:
     answers = [answer.say for answer in step.answers]
     if say in answers:
         return ask.Choose(answers.index(say))
-    return Off(f"`{say}` is no answer of `{line.at}`.", meant(say, answers), line)
+    return Off(f"`{say}` is no answer of `{line.at}`.", meant(say, answers))
 
 
 def _named(step: Measure, read: Mapping[str, str]) -> Mapping[str, str]:

@@ -55,11 +55,11 @@ def test_a_note_stands_beside_the_settled_step() -> None:
 
 
 def test_a_note_survives_a_step_back() -> None:
-    """What was seen stays seen: stepping back keeps every note, and the step is told with it again."""
-    state = after(walk(TREE, TOUCH), Acknowledge("hot"), Note("drips"), Confirm())
+    """What was seen stays seen: stepping back keeps every note, and its step is told with it again."""
+    state = after(walk(TREE, TOUCH), Acknowledge("hot"), Note("drips"), Confirm(), Note("whines"))
     back = after(state, StepBack(state.past[0].line.sequence))
 
-    assert prompt(back).where.notes == ("drips",)
+    assert prompt(back).where.notes == ("drips", "whines")
     assert "Note: drips" in after(back, Acknowledge("hot"), Confirm()).past[0].line.remarks
 
 

@@ -1,0 +1,64 @@
+"""What keeps a tree from being walked on a vehicle is told before the walk, and nothing else is."""
+
+from textwrap import dedent
+
+import pytest
+
+from engine.lint.runner import run
+from engine.lint.walkable import flaws
+from tests.engine.interview.given import SHOP, procedure, tree
+from tests.engine.proof.scripts import gathered
+
+RUNS = tree("first: {run: lift, outcomes: {up: ended}}\n")
+LIFT = procedure("lift", "up: Up", "first: {do: Lift., then: up}\n")
+SORTS = tree("first: {sort: axle, cases: {open: ended, limited: ended}}\n")
+NO_AXLE = dedent(SHOP["vehicles/wagon.yaml"]).replace(", axle: limited", "").lstrip()
+AUTOMATIC = procedure("lift", "up: Up", "first: {sort: gearbox, cases: {automatic: up}}\n").replace(
+    "outcomes:", "for: {gearbox: automatic}\noutcomes:"
+)
+
+
+@pytest.mark.parametrize(
+    "documents",
+    [
+        [RUNS],
+        [RUNS, LIFT.replace("do:", "dew:")],
+        [RUNS, LIFT.replace("then: up", "then: upp")],
+        [RUNS, AUTOMATIC],
+    ],
+    ids=["missing", "broken", "leads-nowhere", "written-for-another"],
+)
+def test_a_walk_that_would_break_is_told(documents: list[str]) -> None:
+    """A procedure that is missing, is broken, has an error, or cannot sort this vehicle is told."""
+    assert flaws(gathered(*documents), "bench", "wagon") != ()
+
+
+def test_a_fact_that_the_sheet_does_not_give_is_told() -> None:
+    """A sort that this vehicle comes to needs its fact on the sheet."""
+    held = gathered(SORTS, NO_AXLE)
+
+    assert [problem.message for problem in flaws(held, "bench", "wagon")] == [
+        "The sheet `wagon` does not say its `axle`, by which `first` sorts."
+    ]
+
+
+def test_a_fact_behind_another_sort_is_not_needed() -> None:
+    """A sort that this vehicle never comes to needs nothing of its sheet."""
+    behind = tree("""
+        first: {sort: gearbox, cases: {manual: ended, automatic: second}}
+        second: {sort: axle, cases: {open: ended, limited: ended}}
+        """)
+
+    assert flaws(gathered(behind, NO_AXLE), "bench", "wagon") == ()
+
+
+@pytest.mark.parametrize(
+    "other", [LIFT.replace("do:", "dew:"), tree("first: {do: Go., then: nowhere}\n", name="other")]
+)
+def test_errors_elsewhere_do_not_matter(other: str) -> None:
+    """A document with errors that the walk never enters keeps nobody from walking."""
+    plain = tree("first: {do: Go., then: ended}\n")
+    held = gathered(plain, other)
+
+    assert run(held) != ()
+    assert flaws(held, "bench", "wagon") == ()
