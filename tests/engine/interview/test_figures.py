@@ -3,11 +3,13 @@
 import pytest
 
 from engine.interview.command import Read
+from engine.interview.evolve import evolve
 from engine.interview.prompt import prompt
 from engine.interview.question import MeasurePrompt
 from engine.interview.reading import sketch
 from engine.interview.state import State
 from engine.model.tree import Measure
+from engine.records.codec import NOTHING_BEFORE, decode, encode, seal
 from engine.records.event import Measured
 from tests.engine.interview.given import after, made, refused, tree, walk
 
@@ -116,6 +118,15 @@ def test_the_trail_tells_readings_and_figure() -> None:
     assert state.past[0].line.answer == (
         "lf 1980 mm, rf 1981.2 mm (typed 78 in), lr 1984 mm, rr 1982 mm; 4 mm (up to 6 mm)"
     )
+
+
+def test_a_record_read_again_tells_readings_in_the_order_of_the_step() -> None:
+    """Stored by name in the order of the alphabet, the readings are told as the step asks for them."""
+    state = tyres("spread", "6")
+    sealed = seal("c", 2, "", event(state, "1984", "1983", "1982", "1981"), NOTHING_BEFORE)
+    again = evolve(state, decode(encode(sealed)))
+
+    assert again.past[0].line.answer.startswith("lf 1984 mm, rf 1983 mm, lr 1982 mm, rr 1981 mm;")
 
 
 @pytest.mark.parametrize(

@@ -52,6 +52,13 @@ def test_a_fact_behind_another_sort_is_not_needed() -> None:
     assert flaws(gathered(behind, NO_AXLE), "bench", "wagon") == ()
 
 
+def test_a_case_that_was_not_asked_for_may_be_there() -> None:
+    """A document narrowed to other vehicles may run on one that its sorts have a case for all the same."""
+    both = AUTOMATIC.replace("{automatic: up}", "{automatic: up, manual: up}")
+
+    assert flaws(gathered(RUNS, both), "bench", "wagon") == ()
+
+
 @pytest.mark.parametrize(
     "other", [LIFT.replace("do:", "dew:"), tree("first: {do: Go., then: nowhere}\n", name="other")]
 )

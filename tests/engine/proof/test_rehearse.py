@@ -124,6 +124,27 @@ def test_a_script_that_parts_from_the_walk_fails(answers: str, line: int, messag
     assert (result.place.file, result.place.line) == ("rehearsals/try.yaml", line)
 
 
+def test_the_line_that_does_not_fit_is_blamed_and_not_a_later_one() -> None:
+    """Answers that would come after the one that does not fit are left alone."""
+    result = rehearsed("at: second, say: All five\nat: third, read: 3\nat: fourth, read: 3")
+
+    assert result.place.line == 7
+
+
+def test_a_step_that_was_met_twice_is_returned_to_where_it_was_met_last() -> None:
+    """After two runs of a procedure `back` leads into the second one."""
+    twice = tree("""
+        first: {run: look, outcomes: {seen: second, unseen: ended}}
+        second: {run: look, outcomes: {seen: third, unseen: other}}
+        third: {ask: Sure?, answers: [{say: "Yes", then: ended}, {say: "No", then: other}]}
+        other: {verdict: Other, suspects: [], grade: refer, correction: C.}
+        """)
+    back = "at: third, say: 'Yes'\nat: look/first, back: true\nat: look/first, unsure: dark"
+    result = rehearsed(back, "other", twice, LOOK)
+
+    assert (result.verdict, result.message) == ("other", "")
+
+
 def test_an_implausible_reading_fails_unless_insisted_on() -> None:
     """What a person would be asked again fails a rehearsal, for nobody is there to ask."""
     result = rehearsed("at: second, say: All four\nat: third, read: {left: 19, right: 1906}", "referred")
