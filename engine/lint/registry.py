@@ -7,8 +7,12 @@ from typing import Final
 from engine.lint.finding import Severity
 from engine.lint.rule import Rule
 from engine.lint.rules import (
+    band_gap,
+    band_overlap,
+    band_unused,
     dead_end,
     figure_inputs,
+    limit_outside_plausible,
     loop,
     name_clash,
     no_sheet,
@@ -32,6 +36,10 @@ RULES: Final = (
     _rule(dead_end),
     _rule(open_branch),
     _rule(figure_inputs),
+    _rule(band_gap),
+    _rule(band_overlap),
+    _rule(band_unused),
+    _rule(limit_outside_plausible),
     _rule(sheet_value),
     _rule(no_sheet, "warning"),
 )

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.graph.view import entered, view
+from engine.lint.bands import Standing, standings
 from engine.lint.finding import Found, Severity
 from engine.loading.library import Library
 from engine.model.tree import Document, Tree
@@ -38,6 +39,11 @@ class Scope:
     def trees(self) -> tuple[Tree, ...]:
         """The trees whose findings are wanted."""
         return tuple(d for d in self.documents if isinstance(d, Tree))
+
+    @cached_property
+    def standings(self) -> tuple[Standing, ...]:
+        """The measuring steps under review as they stand for each vehicle."""
+        return tuple(standings(self))
 
     def graph(self, document: Document) -> "Graph":
         """The document as a graph."""

@@ -1,0 +1,37 @@
+"""A reading that no band takes.
+
+The bands of a measuring step must cover everything that may plausibly be read (of a figure, everything
+that it can make of plausible readings), without a gap of even one number, on every sheet that the tree
+is for.
+
+Bad:
+
+    bands:
+      - {below: 12.5, then: good}
+      - {over: 12.5, then: worn}
+
+Good:
+
+    bands:
+      - {upto: 12.5, then: good}
+      - {over: 12.5, then: worn}
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.bands import on
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+from engine.lint.stretch import said
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every gap between bands, before the first and behind the last."""
+    for standing in scope.standings:
+        for gap in standing.covered.gaps:
+            words = said(gap, standing.step.unit)
+            yield Found(
+                standing.step.place,
+                f"No band of `{standing.step.name}` takes {words}{on(standing)}.",
+                "Let one of the bands beside it own that stretch.",
+            )
