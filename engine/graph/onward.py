@@ -49,23 +49,29 @@ class Onward:
     def spans(self, document: Document, name: str) -> Spans:
         """Minutes from a step (its own included) to each verdict or outcome that can still be reached.
 
-        The document must be free of loops. Works from the ends backwards on a stack of its own: a
-        tree may be deeper than Python's.
+        The document, and what it runs, must be free of loops. Works from the ends backwards on a stack
+        of its own: a tree may be deeper than Python's.
         """
-        waiting = [name]
+        waiting = [(document, name)]
         while waiting:
-            first = [way for way in self._ahead(document, waiting[-1]) if self._found(document, way) is None]
+            first = [ahead for ahead in self._ahead(*waiting[-1]) if self._found(*ahead) is None]
             if first:
                 waiting.extend(first)
             else:
-                self._settle(document, waiting.pop())
+                self._settle(*waiting.pop())
         spans = self._found(document, name)
         assert spans is not None
         return spans
 
-    def _ahead(self, document: Document, name: str) -> list[str]:
+    def _ahead(self, document: Document, name: str) -> Iterator[tuple[Document, str]]:
+        """What must be known before the spans of a step can be."""
         step = document.steps.get(name)
-        return [way.then for way in self.exits(step)] if step is not None else []
+        if step is None:
+            return
+        if isinstance(step, Run):
+            procedure = self._procedures[step.procedure]
+            yield procedure, procedure.start
+        yield from ((document, way.then) for way in self.exits(step))
 
     def _found(self, document: Document, name: str) -> Spans | None:
         if name not in document.steps:
