@@ -5,10 +5,10 @@ from collections.abc import Iterable, Iterator
 from engine.interview.state import State
 from engine.interview.told import readings
 from engine.model.tree import Verdict
-from engine.plain import clean
-from engine.records.event import Confirmed, Entry, Measured, Opened, TakenBack
+from engine.records.event import Cautioned, Confirmed, Entry, Measured, Opened
+from engine.report.gone import gone, measuring, said, where
+from engine.report.literal import code, plain
 
-_SPECIAL = str.maketrans({c: "\\" + c for c in "\\`*_{}[]<>#|~"})
 _GRADES = {
     "repair": "repair",
     "adjust": "adjust",
@@ -28,23 +28,14 @@ def report(case: str, entries: tuple[Entry, ...], state: State) -> str:
         _head(case, entries, state, opened),
         _three(state),
         _trail(entries, state),
-        _readings(entries),
-        _cautions(state),
+        _readings(entries, state),
+        _cautions(entries, state),
         _notes(state),
-        _taken_back(entries),
+        _taken_back(entries, state),
         _confirmed(entries),
         _foot(entries, opened),
     )
     return "\n".join(line for part in parts for line in part).rstrip() + "\n"
-
-
-def plain(text: str) -> str:
-    r"""A text as Markdown shows it letter by letter, in one line.
-
-    >>> print(plain("*red*\nline"))
-    \*red\* line
-    """
-    return clean(text, lines=False).translate(_SPECIAL)
 
 
 def _head(case: str, entries: tuple[Entry, ...], state: State, opened: Opened) -> Iterator[str]:
@@ -88,7 +79,7 @@ def _three(state: State) -> Iterator[str]:
         for name, ended in state.followed.items():
             yield f"- {plain(state.library.procedures[name].title)}: {plain(ended)}"
     else:
-        yield f"No verdict yet; the walk stands at `{state.where}`."
+        yield f"No verdict yet; the walk stands at {code(state.where)}."
     yield ""
 
 
@@ -96,58 +87,69 @@ def _trail(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
     at = {entry.sequence: entry.at for entry in entries}
     yield "## Trail"
     yield ""
+    if not state.past:
+        yield "Nothing has been settled yet."
     for number, past in enumerate(state.past, 1):
         line = past.line
-        when = f"({at[line.sequence]}, event {line.sequence})"
-        yield f"{number}. {plain(line.question)} **{plain(line.answer)}** {when}"
+        answer = f" **{plain(line.answer)}**" if line.answer.strip() else ""
+        yield f"{number}. {plain(line.question)}{answer} ({plain(at[line.sequence])}, event {line.sequence})"
         yield from (f"   - {plain(remark)}" for remark in line.remarks)
     yield ""
 
 
-def _readings(entries: tuple[Entry, ...]) -> Iterator[str]:
-    measured = [entry.event for entry in entries if isinstance(entry.event, Measured)]
+def _readings(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
+    over = {entry.sequence for _, settled in gone(entries) for entry in settled}
+    measured = [
+        (entry.sequence in over, entry.event) for entry in entries if isinstance(entry.event, Measured)
+    ]
     if measured:
         yield "## Readings"
         yield ""
         yield "| Step | Read | Compared | Limits |"
         yield "|---|---|---|---|"
-        for event in measured:
-            read = ", ".join(readings(event, list(event.typed)))
+        for no_longer, event in measured:
+            order = [want.name for want in measuring(event.step, state).readings]
             sure = "; confirmed outside the plausible range" if event.insisted else ""
-            cells = (event.step, read, f"{event.figure} {event.figure_unit}", event.limits + sure)
+            mark = "; stepped back over" if no_longer else ""
+            compared = f"{event.figure} {event.figure_unit}"
+            cells = (event.step, ", ".join(readings(event, order)), compared, event.limits + sure + mark)
             yield "| " + " | ".join(plain(cell) for cell in cells) + " |"
         yield ""
 
 
-def _cautions(state: State) -> Iterator[str]:
-    mark = "Caution acknowledged: "
-    told = [
-        (p.line.step, r.removeprefix(mark)) for p in state.past for r in p.line.remarks if r.startswith(mark)
-    ]
-    yield from _section(
-        "Cautions acknowledged", (f"- {plain(text)} (before `{step}`)" for step, text in told)
-    )
+def _cautions(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
+    told = [(entry.at, entry.event) for entry in entries if isinstance(entry.event, Cautioned)]
+    titles = {name: caution.title for name, caution in state.library.shop.cautions.items()}
+    lines = (f"- {plain(titles[e.caution])} (before {code(e.step)}, {plain(at)})" for at, e in told)
+    yield from _section("Cautions acknowledged", lines)
 
 
 def _notes(state: State) -> Iterator[str]:
-    yield from _section("Notes", (f"- {plain(text)} (at `{step}`)" for step, text in state.notes))
+    yield from _section("Notes", (f"- {plain(text)} (at {code(step)})" for step, text in state.notes))
 
 
-def _taken_back(entries: tuple[Entry, ...]) -> Iterator[str]:
-    """What was stepped back over stays in the record: a reader sees it as no longer valid."""
-    taken = [(e.at, e.sequence, e.event.to) for e in entries if isinstance(e.event, TakenBack)]
-    lines = (f"- {at}: stepped back to before event {to} (event {number})" for at, number, to in taken)
-    yield from _section("Stepped back", lines)
+def _taken_back(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
+    yield from _section("Stepped back", _over(entries, state))
+
+
+def _over(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
+    for back, settled in gone(entries):
+        place = f"to before event {settled[0].sequence} (event {back.sequence})"
+        yield f"- {plain(back.at)}: {place}; this no longer counts:"
+        for entry in settled:
+            at = f"{code(where(entry))}: " if where(entry) else ""
+            yield f"  - event {entry.sequence}, {at}{plain(said(entry, state))}"
 
 
 def _confirmed(entries: tuple[Entry, ...]) -> Iterator[str]:
     told = [(entry.at, entry.event) for entry in entries if isinstance(entry.event, Confirmed)]
-    yield from _section("After the repair", (f"- {at}: {_outcome(event)}" for at, event in told))
+    yield from _section("After the repair", (f"- {plain(at)}: {_outcome(event)}" for at, event in told))
 
 
 def _outcome(event: Confirmed) -> str:
-    gone = "the complaint is gone" if event.fixed else "the complaint is still there"
-    return f"{gone}. {plain(event.cause)} {plain(event.remark)}".rstrip()
+    fixed = "the complaint is gone" if event.fixed else "the complaint is still there"
+    cause = f"true cause: {plain(event.cause)}" if event.cause else ""
+    return "; ".join(part for part in (fixed, cause, plain(event.remark)) if part)
 
 
 def _section(title: str, lines: Iterable[str]) -> Iterator[str]:
@@ -160,8 +162,8 @@ def _foot(entries: tuple[Entry, ...], opened: Opened) -> Iterator[str]:
     yield "---"
     yield ""
     yield (
-        f"{len(entries)} events, each carrying the hash of the one before it. Last: `{entries[-1].hash}`. "
-        f"Documents: `{opened.digest}`."
+        f"{len(entries)} events, each carrying the hash of the one before it. "
+        f"Last: {code(entries[-1].hash)}. Documents: {code(opened.digest)}."
     )
     yield ""
     yield (

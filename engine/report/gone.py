@@ -1,0 +1,54 @@
+"""What was stepped back over: it stays in the record, and a reader must see that it no longer counts."""
+
+from collections.abc import Iterator, Sequence
+
+from engine.interview.state import State
+from engine.interview.told import measured
+from engine.model.tree import Measure
+from engine.records.event import Answered, Concluded, Done, Entry, Followed, Measured, TakenBack, Unsure
+
+#: Events that settled something; a note or a caution that was read stays what it was.
+_SETTLED = (Answered, Concluded, Done, Followed, Measured, Unsure)
+
+
+def gone(entries: Sequence[Entry]) -> Iterator[tuple[Entry, tuple[Entry, ...]]]:
+    """Each step back, with what had been settled until then and no longer counts since."""
+    standing: list[Entry] = []
+    for entry in entries:
+        if isinstance(entry.event, TakenBack):
+            to = entry.event.to
+            yield entry, tuple(settled for settled in standing if settled.sequence >= to)
+            standing = [settled for settled in standing if settled.sequence < to]
+        elif isinstance(entry.event, _SETTLED):
+            standing.append(entry)
+
+
+def said(entry: Entry, state: State) -> str:
+    """A settled event in words; `state` is any of its case, for the texts of the documents."""
+    match entry.event:
+        case Answered(say=say):
+            return say
+        case Measured() as event:
+            return measured(event, measuring(event.step, state))
+        case Unsure(reason=reason):
+            return "Could not be done or told here" + (f": {reason}" if reason else "")
+        case Concluded(verdict=verdict):
+            return f"Verdict: {verdict}"
+        case Followed(procedure=name):
+            return f"Started: {state.library.procedures[name].title}"
+        case _:
+            return "Done"
+
+
+def where(entry: Entry) -> str:
+    """The step that an event settled, as `step` or `procedure/step`; empty where a procedure was started."""
+    return getattr(entry.event, "step", "")
+
+
+def measuring(at: str, state: State) -> Measure:
+    """The measuring step that a record names as `step` or `procedure/step`."""
+    procedure, _, name = at.rpartition("/")
+    document = state.library.procedures[procedure] if procedure else state.tree
+    step = document.steps[name]
+    assert isinstance(step, Measure)
+    return step
