@@ -11,8 +11,8 @@ from engine.plain import clean
 
 #: Means something anywhere in a line; the dollar sign to readers that set formulas.
 _ANYWHERE: Final = str.maketrans({sign: "\\" + sign for sign in "\\`*_{}[]<>#|~&$"})
-#: A list, a line across or a heading's underline, where a line begins with it.
-_AT_START: Final = re.compile(r"^(|\d+(?=[.)](?:\s|$)))(?=[-+=.)])")
+#: A list or a line across, where a line begins with it.
+_AT_START: Final = re.compile(r"^(|\d+(?=[.)](?:\s|$)))(?=[-+.)])")
 
 
 def plain(text: str) -> str:

@@ -121,6 +121,13 @@ def test_a_conclusion_that_was_stepped_back_over_is_told() -> None:
     ]
 
 
+def test_nothing_is_stepped_back_over_twice() -> None:
+    """What no longer counted before a later step back is not told again there."""
+    lines = sections(api.report(walked(MemoryStore(), *COMMANDS, StepBack(4))))["Stepped back"]
+
+    assert len([line for line in lines if line.startswith("  - event 5,")]) == 1
+
+
 def test_readings_are_told_with_their_limits() -> None:
     """Each measurement stands with figure and limits, marked where it was stepped back over."""
     over = "right 1900 mm, left 1901.825 mm (typed 74 7/8 in) | 1.825 mm | up to 6 mm; stepped back over"
