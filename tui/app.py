@@ -92,9 +92,11 @@ class WitnessmarkApp(App[int]):
             elif start.tree and start.vehicle:
                 self.session.open(start.tree, start.vehicle, start.label, start.case or None)
             else:
-                await self.push_screen(
-                    NewJobScreen(self.session, complaint=start.tree, vehicle=start.vehicle, label=start.label)
+                asked = NewJobScreen(
+                    self.session, complaint=start.tree, vehicle=start.vehicle, label=start.label
                 )
+                asked.prepare()
+                await self.push_screen(asked)
                 return
         except Failure as failure:
             self.push_screen(FailureScreen(failure, again=False))

@@ -120,9 +120,7 @@ class Session:
         """
         sheet = self.library.sheets.get(vehicle)
         if sheet is None:
-            raise Failure(
-                f"There is no vehicle `{vehicle}`.", f"There are: {', '.join(self.library.sheets)}."
-            )
+            raise self._missing("vehicle", vehicle, self.library.sheets)
         offers = (
             Offer(tree.name, tree.title, tree.complaint, tuple(api.suits(tree, sheet)))
             for tree in self.library.trees.values()
@@ -132,8 +130,13 @@ class Session:
     def _tree(self, name: str) -> Tree:
         found = self.library.trees.get(name)
         if found is None:
-            raise Failure(f"There is no tree `{name}`.", f"There are: {', '.join(self.library.trees)}.")
+            raise self._missing("tree", name, self.library.trees)
         return found
+
+    def _missing(self, kind: str, name: str, there: Iterable[str]) -> Failure:
+        if f"{kind} {name}" in self.library.broken:
+            return Failure(f"The {kind} `{name}` has mistakes.", "`witnessmark lint` lists them.")
+        return Failure(f"There is no {kind} `{name}`.", f"There are: {', '.join(sorted(there))}.")
 
     # -- the job at hand
 

@@ -38,9 +38,7 @@ class CaseScreen(Page[None]):
     DEFAULT_CSS = """
     CaseScreen #middle { height: 1fr; }
     CaseScreen.-narrow Trail, CaseScreen.-slim Trail { display: none; }
-    CaseScreen.-wide #suspects { display: none; }
     CaseScreen.-alone Trail { display: none; }
-    CaseScreen.-alone #suspects { display: block; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("back", "trail", "note", "cannot", "pause")]
 
@@ -50,6 +48,8 @@ class CaseScreen(Page[None]):
         self.asked: Prompt = session.prompt()
         #: Whether the question has been laid out: before that nobody can have read it.
         self.seen = False
+        #: How much air the lines had last: most often the next ones have the same, and need no second layout.
+        self.air = ""
         #: What was written down last, where the question itself does not show it.
         self.done = ""
 
@@ -67,8 +67,9 @@ class CaseScreen(Page[None]):
         """Show what the job asks now, and nothing of what it asked before."""
         self.asked = self.session.prompt()
         self.seen = False
-        await self.recompose()
-        self.start()
+        with self.app.batch_update():
+            await self.recompose()
+            self.start()
 
     def start(self) -> None:
         """Put the focus where the answer will be given."""
@@ -76,29 +77,34 @@ class CaseScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Where we are, what is asked, the answers, the keys."""
-        yield Heading(self.session.job.label, self.asked.where)
+        yield Heading(self.session.job.label, self.asked.where, beside=self.session.beside)
         with Horizontal(id="middle"):
             with Column():
-                yield Banner("News", "", id="news")
-                yield Banner("Done", self.done, id="done")
-                yield Banner("Not taken", "", id="refusal")
+                yield Banner("Done", self.done)
                 with Body():
                     yield from self.text()
-                yield Rows(self.lines(), self.session.turn)
+                yield Rows(self.lines(), self.session.turn, air=self.air)
             yield Trail(self.asked.where)
-        yield Keyline()
+        yield Keyline(*self.moment(), answers=self.digits)
 
     def laid_out(self) -> None:
         """What is asked stands on the screen; reading on has a key of its own where the text does not fit."""
         self.seen = True
+        self.air = self.query_one(Rows).air
         self.key_line()
 
     def key_line(self) -> None:
         """Show the keys of the moment."""
         actions = self.moment()
         if self.query_one(Body).max_scroll_y > 0:
-            actions = ("scroll", *(action for action in actions if action not in ("pick", "move")))
-        self.query_one(Keyline).say(*actions, answers=len(self.lines()))
+            spare = ("pick", "move") if "answer" in actions else ()
+            actions = ("scroll", *(action for action in actions if action not in spare))
+        self.query_one(Keyline).say(*actions, answers=self.digits)
+
+    @property
+    def digits(self) -> int:
+        """How many lines are chosen by a digit."""
+        return sum(line.cap.isdigit() for line in self.lines())
 
     @abstractmethod
     def text(self) -> Iterator[Widget]:
@@ -142,7 +148,11 @@ class CaseScreen(Page[None]):
 
     def refused(self, refusal: Refusal) -> None:
         """Say why the command was not taken."""
-        self.query_one("#refusal", Banner).tell(str(refusal))
+        self.tell("Not taken", str(refusal))
+
+    def tell(self, word: str, text: str) -> None:
+        """Say something above the text; it stays until something else is to be said."""
+        self.query_one("Column > Banner", Banner).tell(word, text)
 
     # -- other windows
 
@@ -152,7 +162,7 @@ class CaseScreen(Page[None]):
         try:
             added = self.session.poll()
         except Failure as failure:
-            self.query_one("#news", Banner).tell(str(failure))
+            self.tell("Not read", str(failure))
         else:
             if added is not None:
                 self._tell(added, lost=False)
@@ -188,6 +198,9 @@ class CaseScreen(Page[None]):
             return
         self.session.beside = not self.session.beside
         self.set_class(not self.session.beside, "-alone")
+        heading = self.query_one(Heading)
+        heading.beside = self.session.beside
+        heading.refresh(layout=True)
 
     def action_note(self) -> None:
         """Write a remark down."""

@@ -103,7 +103,13 @@ class HomeScreen(Page[None]):
 
     def action_new(self) -> None:
         """Open a job."""
-        self.app.push_screen(NewJobScreen(self.session))
+        asked = NewJobScreen(self.session)
+        try:
+            asked.prepare()
+        except Failure as failure:
+            self.app.push_screen(FailureScreen(failure, again=False))
+        else:
+            self.app.push_screen(asked)
 
     async def action_standing(self) -> None:
         """Look at the other kind of jobs."""

@@ -13,8 +13,10 @@ from engine.interview.question import MeasurePrompt
 from tui.keys import bindings
 from tui.messages import Picked, Sent, Typed
 from tui.screens.case import CaseScreen
+from tui.widgets.column import Column
 from tui.widgets.field import Field
-from tui.widgets.instruction import Instruction, Reasons
+from tui.widgets.instruction import instruction, reasons
+from tui.widgets.labelled import Labelled
 from tui.widgets.readings import Readings
 from tui.widgets.row import Line
 from tui.widgets.rows import Rows
@@ -31,6 +33,8 @@ class MeasureScreen(CaseScreen):
     """Draws the readings. While the cursor is in a field, letters are letters; Esc makes them keys."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("out")]
+    #: What the last layout depended on; the same again moves nothing under the reader's eyes.
+    _laid: object = None
 
     @property
     def measuring(self) -> MeasurePrompt:
@@ -46,9 +50,9 @@ class MeasureScreen(CaseScreen):
 
     def text(self) -> Iterator[Widget]:
         """The instruction, then the fields."""
-        yield Instruction(self.measuring)
+        yield Labelled(instruction(self.measuring))
         yield Readings(self.measuring, self.session.draft.typed, self.session.turn)
-        yield Reasons(self.measuring)
+        yield Labelled(reasons(self.measuring))
 
     def lines(self) -> Sequence[Line]:
         """Taking the reading; where it was doubted, correcting or confirming it."""
@@ -58,7 +62,7 @@ class MeasureScreen(CaseScreen):
         """In a field few keys are left."""
         if isinstance(self.focused, Field):
             return ("pick", "move", "out")
-        first = ("answer", "pick") if self.doubted else ("field", "pick", "move")
+        first = ("answer", "pick") if self.doubted else ("field", "pick")
         cannot = ("cannot",) if self.check_action("cannot", ()) else ()
         return (*first, "help", "back", *cannot, "trail", "note", "pause")
 
@@ -69,6 +73,15 @@ class MeasureScreen(CaseScreen):
         if refusal is not None:
             self.query_one(Readings).refused(str(refusal))
         self.query_one(Readings).start()
+
+    def laid_out(self) -> None:
+        """Where the text does not fit, what is typed into or was refused is what must be seen."""
+        super().laid_out()
+        column = self.query_one(Column)
+        laid = (column.size, column.has_class("-tight"), self.session.draft.refusal)
+        if laid != self._laid:
+            self._laid = laid
+            self.call_after_refresh(self.query_one(Readings).reveal)
 
     # -- typing
 

@@ -45,6 +45,7 @@ class NewJobScreen(Page[None]):
         self.vehicle = vehicle
         self.label = label
         self.page = 0
+        self.offers: Sequence[Offer] = ()
 
     @property
     def face(self) -> object:
@@ -56,12 +57,15 @@ class NewJobScreen(Page[None]):
         """Whether all that is left is what the job is called."""
         return bool(self.vehicle and self.complaint)
 
-    @property
-    def offers(self) -> Sequence[Offer]:
-        """What can be chosen now; nothing where the label is to be typed."""
+    def prepare(self) -> None:
+        """Find what can be chosen now; nothing where the label is to be typed.
+
+        Raises Failure where the library cannot be read, or has not what was settled before.
+        """
         if not self.vehicle:
-            return self.session.vehicles(self.complaint)
-        return () if self.complaint else self.session.complaints(self.vehicle)
+            self.offers = self.session.vehicles(self.complaint)
+        else:
+            self.offers = () if self.complaint else self.session.complaints(self.vehicle)
 
     def compose(self) -> ComposeResult:
         """The question and its lines, or the two fields."""
@@ -114,6 +118,7 @@ class NewJobScreen(Page[None]):
 
     async def redraw(self) -> None:
         """Show the question that is next."""
+        self.prepare()
         await self.recompose()
         self.start()
 

@@ -7,6 +7,7 @@ from textual.screen import Screen
 
 from tui.keys import bindings
 from tui.widgets.column import Body, Column
+from tui.widgets.room import LOW, SLIM, WIDE
 from tui.widgets.rows import Rows
 
 Result = TypeVar("Result")
@@ -16,8 +17,8 @@ class Page(Screen[Result]):
     """A screen of the app; lays itself out for the room there is, and never scrolls as a whole."""
 
     AUTO_FOCUS = ""
-    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (60, "-narrow"), (100, "-wide")]  # noqa: RUF012  reason: the toolkit's own type
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (18, "-high")]  # noqa: RUF012  reason: the toolkit's own type
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (SLIM, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012  reason: the toolkit's own type
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (LOW, "-high")]  # noqa: RUF012  reason: the toolkit's own type
     DEFAULT_CSS = "Page { overflow: hidden; }"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("answer", "scroll")]
 

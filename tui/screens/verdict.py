@@ -15,7 +15,6 @@ from tui.keys import bindings
 from tui.messages import Picked
 from tui.screens.case import CaseScreen
 from tui.screens.failure import FailureScreen
-from tui.widgets.banner import Banner
 from tui.widgets.conclusion import Conclusion
 from tui.widgets.row import Line
 
@@ -47,8 +46,8 @@ class VerdictScreen(CaseScreen):
 
     def moment(self) -> tuple[str, ...]:
         """Following is possible once accepted."""
-        accept = ("answer",) if self.reached.accepted else ("accept",)
-        return (*accept, "pick", "help", "report", "back", "trail", "note", "pause")
+        first = "accept" if not self.reached.accepted else "answer" if self.reached.follow else "pick"
+        return (*dict.fromkeys((first, "pick", "help", "report", "back", "trail", "note", "pause")),)
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:
@@ -77,7 +76,7 @@ class VerdictScreen(CaseScreen):
         except Failure as failure:
             self.app.push_screen(FailureScreen(failure, again=True), self._report_again)
         else:
-            self.query_one("#done", Banner).tell(f"the report was written to {path}")
+            self.tell("Done", f"the report was written to {path}")
 
     def _report_again(self, again: bool | None) -> None:  # noqa: FBT001  reason: what the failure screen gives back
         if again:

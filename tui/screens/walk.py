@@ -12,10 +12,10 @@ from engine.interview.question import AskPrompt, CautionPrompt, DoPrompt
 from tui.keys import bindings
 from tui.messages import Picked
 from tui.screens.case import CaseScreen
-from tui.widgets.banner import Banner
 from tui.widgets.caution import Caution
 from tui.widgets.column import Body
-from tui.widgets.instruction import Instruction, Reasons
+from tui.widgets.instruction import instruction, reasons
+from tui.widgets.labelled import Labelled
 from tui.widgets.row import Line
 from tui.widgets.rows import numbered
 
@@ -38,8 +38,7 @@ class WalkScreen(CaseScreen):
             case CautionPrompt() as prompt:
                 yield Caution(prompt)
             case DoPrompt() | AskPrompt() as prompt:
-                yield Instruction(prompt)
-                yield Reasons(prompt)
+                yield Labelled((*instruction(prompt), *reasons(prompt)))
 
     def lines(self) -> Sequence[Line]:
         """One line an answer."""
@@ -80,11 +79,11 @@ class WalkScreen(CaseScreen):
         body = self.query_one(Body)
         if body.scroll_offset.y < body.max_scroll_y:
             await self.action_scroll_on(1)
-            self.query_one("#refusal", Banner).tell(_MORE)
+            self.tell("Not yet", _MORE)
         else:
             self.send(Acknowledge(self.asked.caution.name))
 
     def action_hint(self) -> None:
         """Enter where nothing is marked: only a caution is like that."""
         if isinstance(self.asked, CautionPrompt):
-            self.query_one("#refusal", Banner).tell(_HINT)
+            self.tell("Not yet", _HINT)

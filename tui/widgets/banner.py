@@ -1,6 +1,6 @@
 """A line that stands out: news, a refusal, a reminder. It begins with a word that says which."""
 
-from tui.widgets.words import Words
+from tui.widgets.words import Part, Words
 
 
 class Banner(Words):
@@ -12,15 +12,14 @@ class Banner(Words):
     Banner:nocolor { border-left: thick $foreground; text-style: bold; }
     """
 
-    def __init__(self, word: str, text: str, *, id: str | None = None) -> None:  # noqa: A002  reason: the toolkit's own name
-        super().__init__(*_parts(word, text), id=id)
-        self.word = word
+    def __init__(self, word: str = "", text: str = "") -> None:
+        super().__init__(*_parts(word, text))
         self.display = bool(text)
 
-    def tell(self, text: str) -> None:
+    def tell(self, word: str, text: str) -> None:
         """Say something else, or nothing."""
-        self.say(*_parts(self.word, text))
+        self.say(*_parts(word, text))
 
 
-def _parts(word: str, text: str) -> tuple[str | tuple[str, str], ...]:
+def _parts(word: str, text: str) -> tuple[str | Part, ...]:
     return ((f"{word}: ", "bold"), text) if text else ("",)

@@ -1,14 +1,13 @@
 """A verdict: the cause, whom it convicts, how it is put right, and what the sheet says to that."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from engine.interview.question import VerdictPrompt
-from tui.widgets.banner import Banner
-from tui.widgets.labelled import Labelled
+from tui.widgets.labelled import Labelled, Text
 from tui.widgets.words import Words
 
 GRADES: Final[Mapping[str, str]] = {
@@ -33,21 +32,20 @@ class Conclusion(Vertical):
         self.prompt = prompt
 
     def compose(self) -> ComposeResult:
-        """From the verdict to the sheet's values."""
-        prompt = self.prompt
-        for reminder in prompt.where.reminders:
-            yield Banner("Mind", reminder)
-        standing = "VERDICT, accepted" if prompt.accepted else "VERDICT"
-        yield Words((standing + "\n", ""), (prompt.verdict, "bold"), id="verdict")
-        yield Labelled("Complaint", prompt.where.title, id="complaint")
-        yield Labelled("Cause", _convicts(prompt), main=True, id="convicts")
-        yield Labelled("Grade", GRADES.get(prompt.grade, prompt.grade), id="grade")
-        if prompt.correction:
-            yield Labelled("Correction", prompt.correction, main=True, id="correction")
-        if prompt.show:
-            yield Labelled("Sheet", "\n".join(prompt.show), id="sheet")
-        if prompt.why:
-            yield Labelled("Why", prompt.why, id="why")
+        """The verdict, then what it rests on."""
+        standing = "VERDICT, accepted" if self.prompt.accepted else "VERDICT"
+        yield Words(standing + "\n", (self.prompt.verdict, "bold"), id="verdict")
+        yield Labelled(_texts(self.prompt))
+
+
+def _texts(prompt: VerdictPrompt) -> Iterator[Text]:
+    yield from (Text("Mind", reminder, main=True) for reminder in prompt.where.reminders)
+    yield Text("Complaint", prompt.where.title, close=True)
+    yield Text("Cause", _convicts(prompt), main=True, close=True)
+    yield Text("Grade", GRADES.get(prompt.grade, prompt.grade))
+    yield Text("Correction", prompt.correction, main=True)
+    yield Text("Sheet", "\n".join(prompt.show))
+    yield Text("Why", prompt.why)
 
 
 def _convicts(prompt: VerdictPrompt) -> str:

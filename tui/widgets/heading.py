@@ -3,36 +3,47 @@
 from fractions import Fraction
 from math import ceil
 
-from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.content import Content
+from textual.geometry import Size
+from textual.widget import Widget
 
 from engine.interview.question import Spare, Where
-from tui.widgets.words import Words
+from tui.widgets.room import LOW, WIDE
+from tui.widgets.words import words
 
 
-class Heading(Vertical):
-    """The job, the place in the tree, the states that hold; without a trail beside it, the suspects."""
+class Heading(Widget):
+    """One line each for the job, the place, the vehicle and the suspects; cut where the screen ends.
 
-    DEFAULT_CSS = """
-    Heading { dock: top; height: auto; width: 1fr; background: $panel; padding: 0 1; }
-    Heading Words { height: 1; text-wrap: nowrap; text-overflow: ellipsis; }
-    Heading #job { text-style: bold; }
+    On a low screen only what safety needs is left; beside a trail the suspects stand there.
     """
 
-    def __init__(self, label: str, where: Where) -> None:
+    DEFAULT_CSS = "Heading { dock: top; height: auto; width: 1fr; background: $panel; padding: 0 1; }"
+
+    def __init__(self, label: str, where: Where, *, beside: bool) -> None:
         super().__init__()
         self.label = label
         self.where = where
+        #: Whether the trail stands beside the step where there is room for it.
+        self.beside = beside
 
-    def compose(self) -> ComposeResult:
-        """One line each, cut where the screen ends."""
+    def render(self) -> Content:
+        """The lines, each no longer than the screen is wide."""
+        return Content("\n").join(line.truncate(self.size.width, ellipsis=True) for line in self._lines())
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002  reason: the toolkit's signature
+        """Two to four lines."""
+        return len(self._lines())
+
+    def _lines(self) -> list[Content]:
         where = self.where
-        job = [part for part in (self.label, where.vehicle) if part]
-        left = left_words(where.spare)
-        yield Words(" · ".join(job), f" · {left}" if left else "", id="job")
-        yield Words(" › ".join(where.inside), id="place")
-        yield Words(states_words(where.states), id="states")
-        yield Words(suspects_words(where.suspects), id="suspects")
+        place, states = words(" › ".join(where.inside)), words(states_words(where.states))
+        if self.app.size.height < LOW:
+            return [place, states]
+        parts = (self.label, where.vehicle, left_words(where.spare))
+        job = words((" · ".join(part for part in parts if part), "bold"))
+        trail = self.beside and self.app.size.width >= WIDE
+        return [job, place, states, *(() if trail else (words(suspects_words(where.suspects)),))]
 
 
 def states_words(states: tuple[str, ...]) -> str:

@@ -43,7 +43,7 @@ class Reading(Vertical):
             yield Field(self.blank.name, self.typed, longest=LONGEST)
             yield Words(self.blank.unit, classes="unit")
             yield Words("", classes="preview")
-        yield Banner("Not taken", "")
+        yield Banner()
 
     def converted(self, text: str, *, ok: bool) -> None:
         """Show what the typed text is understood as."""
@@ -52,10 +52,7 @@ class Reading(Vertical):
 
     def refused(self, text: str) -> None:
         """Show why the reading was not taken; an empty text takes that away."""
-        banner = self.query_one(Banner)
-        banner.tell(text)
-        if text:
-            self.call_after_refresh(banner.scroll_visible, animate=False)
+        self.query_one(Banner).tell("Not taken", text)
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

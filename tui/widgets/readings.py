@@ -9,8 +9,9 @@ from textual.widgets import Input
 
 from engine.interview.question import MeasurePrompt
 from tui.messages import Sent
+from tui.widgets.banner import Banner
 from tui.widgets.field import Field
-from tui.widgets.labelled import Labelled
+from tui.widgets.labelled import Labelled, Text
 from tui.widgets.reading import Reading, facts_words
 
 
@@ -19,12 +20,11 @@ class Readings(Vertical):
 
     DEFAULT_CSS = """
     Readings { height: auto; }
-    Readings Labelled { margin: 0; }
-    Readings #scales { margin: 0 0 1 0; }
+    Readings.-many > Labelled { margin: 1 0 0 0; }
     """
 
     def __init__(self, prompt: MeasurePrompt, typed: Mapping[str, str], turn: int) -> None:
-        super().__init__()
+        super().__init__(classes="-many" if len(prompt.blanks) > 1 else "")
         self.prompt = prompt
         self.typed = typed
         self.turn = turn
@@ -34,9 +34,14 @@ class Readings(Vertical):
         blanks = self.prompt.blanks
         for blank in blanks:
             yield Reading(blank, self.typed.get(blank.name, ""), alone=len(blanks) == 1)
-        yield Labelled("So far", "", id="figure")
-        yield Labelled("Gauge", facts_words(blanks[0]), id="gauge")
-        yield Labelled("Bands", "\n".join(self._scales()), id="scales")
+        yield Labelled(self._facts(""))
+
+    def _facts(self, figure: str) -> tuple[Text, ...]:
+        return (
+            Text("So far", figure, close=True),
+            Text("Gauge", facts_words(self.prompt.blanks[0]), close=True),
+            Text("Bands", "\n".join(self._scales())),
+        )
 
     def _scales(self) -> list[str]:
         title = f"{self.prompt.figure} " if self.prompt.figure else ""
@@ -51,11 +56,11 @@ class Readings(Vertical):
     def start(self) -> None:
         """Put the cursor into the first field that is empty, or else into the first."""
         fields = [*self.query(Field)]
-        next((field for field in fields if not field.value), fields[0]).focus()
+        self.screen.set_focus(next((field for field in fields if not field.value), fields[0]))
 
     def figured(self, text: str) -> None:
         """Show the figure that is made of what is typed so far, and its band."""
-        self.query_one("#figure", Labelled).say(text)
+        self.query_one(Labelled).say(self._facts(text))
 
     def refused(self, text: str) -> None:
         """Show a refusal beside the reading that it names, or else beside the first."""
@@ -63,6 +68,13 @@ class Readings(Vertical):
         at = max(names, key=len, default=self.prompt.blanks[0].name)
         for reading in self.query(Reading):
             reading.refused(text if reading.blank.name == at else "")
+
+    def reveal(self) -> None:
+        """Bring into sight what was refused, or else the field that is typed into."""
+        refused = [banner for banner in self.query(Banner) if banner.display]
+        focused = [field for field in self.query(Field) if field.has_focus]
+        for widget in (refused or focused)[:1]:
+            widget.scroll_visible(animate=False)
 
     @on(Input.Submitted)
     def _entered(self, event: Input.Submitted) -> None:

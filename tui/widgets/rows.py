@@ -29,8 +29,8 @@ class Rows(VerticalScroll):
         Binding("down", "app.focus_next", show=False),
     ]
 
-    def __init__(self, lines: Sequence[Line], turn: int = 0, *, id: str | None = None) -> None:  # noqa: A002  reason: the toolkit's own name
-        super().__init__(id=id)
+    def __init__(self, lines: Sequence[Line], turn: int = 0, *, air: str = "") -> None:
+        super().__init__(classes=air)
         self.lines = tuple(lines)
         self.turn = turn
 
@@ -43,11 +43,16 @@ class Rows(VerticalScroll):
         self.lines = tuple(lines)
         await self.recompose()
 
+    @property
+    def air(self) -> str:
+        """The class that says how much air the lines have."""
+        return " ".join(self.classes)
+
     def mark(self, number: int = 0) -> None:
         """Put the focus on a line, counted from 0, or on the next that can be chosen."""
         rows = [row for row in self.query(Row) if row.can_focus]
         if rows:
-            rows[min(number, len(rows) - 1)].focus(scroll_visible=True)
+            self.screen.set_focus(rows[min(number, len(rows) - 1)])
 
     def press(self, cap: str) -> None:
         """Choose the line that stands under this key, if there is one and it can be chosen."""

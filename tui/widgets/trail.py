@@ -5,7 +5,7 @@ from textual.containers import Vertical, VerticalScroll
 
 from engine.interview.question import TrailLine, Where
 from tui.widgets.heading import suspects_title
-from tui.widgets.words import Words
+from tui.widgets.words import Part, Words
 
 
 class Past(VerticalScroll):
@@ -23,9 +23,7 @@ class Trail(Vertical):
 
     DEFAULT_CSS = """
     Trail { width: 40; padding: 0 1; border-left: vkey $foreground 40%; background: $background; }
-    Trail Words { margin: 0 0 1 0; }
-    Trail .title { text-style: bold; color: $accent; margin: 0; }
-    Trail #suspected { max-height: 40%; }
+    Trail #suspected { max-height: 40%; margin: 0 0 1 0; }
     Trail Past { height: 1fr; scrollbar-size-vertical: 1; }
     Trail:nocolor { border-left: solid $foreground; }
     """
@@ -35,16 +33,17 @@ class Trail(Vertical):
         self.where = where
 
     def compose(self) -> ComposeResult:
-        """Titles and texts."""
+        """Each of the two is one text, however long."""
         where = self.where
-        yield Words(suspects_title(where.suspects), classes="title")
-        yield Words("\n".join(f"· {suspect}" for suspect in where.suspects), id="suspected")
-        yield Words("Trail", classes="title")
+        suspects = "".join(f"\n· {suspect}" for suspect in where.suspects)
+        yield Words((suspects_title(where.suspects), "bold"), suspects, id="suspected")
         with Past():
-            if not where.trail:
-                yield Words("Nothing answered yet.")
-            for line in where.trail:
-                yield Words(line.question + "\n", ("→ " + line.answer, "bold"), remarks_words(line))
+            past = [part for line in where.trail for part in _parts(line)]
+            yield Words(("Trail\n", "bold"), *(past or ["Nothing answered yet."]))
+
+
+def _parts(line: TrailLine) -> tuple[str | Part, ...]:
+    return (line.question + "\n", ("→ " + line.answer, "bold"), remarks_words(line), "\n\n")
 
 
 def remarks_words(line: TrailLine) -> str:
