@@ -11,6 +11,8 @@ class Exit(NamedTuple):
 
     label: str
     then: str
+    #: The step could not be done, so it changes nothing of the vehicle.
+    aside: bool = False
 
 
 def exits(step: Step) -> Iterator[Exit]:
@@ -27,7 +29,7 @@ def exits(step: Step) -> Iterator[Exit]:
         case Run():
             yield from (Exit(f"{step.procedure} ends `{end}`", then) for end, then in step.outcomes.items())
     if isinstance(step, Do | Ask | Measure) and step.unsure:
-        yield Exit("cannot do or tell", step.unsure)
+        yield Exit("cannot do or tell", step.unsure, aside=True)
 
 
 def targets(step: Step) -> list[str]:

@@ -5,9 +5,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.graph.view import entered, view
+from engine.graph.view import acyclic, calls, entered, view
 from engine.lint.bands import Standing, standings
 from engine.lint.finding import Found, Severity
+from engine.lint.safety import Fault, faults
 from engine.loading.library import Library
 from engine.model.tree import Document, Tree
 from engine.model.vehicle import Sheet
@@ -44,6 +45,16 @@ class Scope:
     def standings(self) -> tuple[Standing, ...]:
         """The measuring steps under review as they stand for each vehicle."""
         return tuple(standings(self))
+
+    @cached_property
+    def state_faults(self) -> tuple[Fault, ...]:
+        """What may go wrong with the states of the vehicle."""
+        return tuple(faults(self))
+
+    @cached_property
+    def procedures_end(self) -> bool:
+        """Whether no procedure runs itself, through others or at once."""
+        return acyclic(calls(self.library.procedures))
 
     def graph(self, document: Document) -> "Graph":
         """The document as a graph."""

@@ -1,0 +1,27 @@
+"""A verdict that may leave the vehicle unsafe.
+
+A state marked `must-clear` (raised, engine running, shaft parted) may not hold at any verdict: also not
+at one that refers, nor after a procedure that follows the verdict. A technician who cannot go on must
+still be told how to leave the vehicle.
+
+Bad: `unsure: refer` at a step where the vehicle stands on the hoist.
+
+Good: `unsure: lower-and-refer`, a step that runs the lowering and then refers.
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every verdict at which something dangerous may still hold."""
+    for fault in scope.state_faults:
+        if fault.kind == "left":
+            yield Found(
+                fault.place,
+                f"At the verdict `{fault.step}` `{fault.states[0]}` may still hold (tree `{fault.tree}`).",
+                "Clear it on every path that leads here, also on those of `unsure`.",
+                fault.path,
+            )

@@ -1,0 +1,27 @@
+"""A step that needs a state which may not hold when a walk comes to it.
+
+`needs` is a promise to the technician: the vehicle is raised, the engine runs. It must be kept on every
+path that leads to the step, on every vehicle, also through procedures. The finding shows the shortest
+walk that breaks it.
+
+Bad: `which-wheels` needs `raised`, and one answer leads to it past the step that raises.
+
+Good: every path to `which-wheels` runs a step that sets `raised` and none that clears it after.
+"""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Found
+from engine.lint.rule import Scope
+
+
+def check(scope: Scope) -> Iterator[Found]:
+    """Every need that some path does not meet."""
+    for fault in scope.state_faults:
+        if fault.kind == "lacks":
+            yield Found(
+                fault.place,
+                f"`{fault.step}` needs `{fault.states[0]}`, which may not hold (tree `{fault.tree}`).",
+                "Set it on every path that leads here, or lead this path elsewhere.",
+                fault.path,
+            )

@@ -1,0 +1,193 @@
+"""What may go wrong with the states of the vehicle, over every path of every tree for every vehicle.
+
+A tree's steps are looked at as they stand; those of a procedure under every tree and step that runs or
+follows it. Sheets that answer all sorts alike are one vehicle here.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from engine.graph.holding import Bits, Holding, May, order
+from engine.graph.onward import Onward
+from engine.graph.view import acyclic
+from engine.graph.witness import Goal, shortest
+from engine.model.place import Place
+from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
+
+if TYPE_CHECKING:
+    from engine.lint.rule import Scope
+
+Kind = Literal["lacks", "holds", "left", "together", "twice", "unset"]
+
+
+class Fault(NamedTuple):
+    """One state (or two) at one step, with the shortest walk that shows it."""
+
+    kind: Kind
+    tree: str
+    step: str
+    place: Place
+    states: tuple[str, ...]
+    path: tuple[str, ...]
+
+
+def faults(scope: "Scope") -> Iterator[Fault]:
+    """Every fault that can happen on some path, and every set or clear that never changes anything."""
+    bits = Bits(scope.library.shop.states)
+    met: dict[tuple[bool, str, str], May] = {}
+    told: set[tuple[str, Place, tuple[str, ...]]] = set()
+    for tree in scope.library.trees.values():
+        if not _sound(scope, tree):
+            continue
+        for facts in _vehicles(scope, tree):
+            course = _Course(scope, tree, bits, facts)
+            course.note(met)
+            for fault in course.faults():
+                key = (fault.kind, fault.place, fault.states)
+                if key not in told and scope.wanted(fault.place.file):
+                    told.add(key)
+                    yield fault
+    yield from _idle(scope, bits, met)
+
+
+def _sound(scope: "Scope", tree: Tree) -> bool:
+    """Whether there is something to prove, and walks end; what keeps them from it is told elsewhere."""
+    documents = scope.entered(tree)
+    if not any(kind == "state" for document in documents for kind, *_ in document.references):
+        return False  # nothing of the vehicle is said at all
+    whole = all(acyclic(scope.graph(document)) for document in documents)
+    runs = (s for document in documents for s in document.steps.values() if isinstance(s, Run))
+    return whole and scope.procedures_end and all(run.procedure in scope.library.procedures for run in runs)
+
+
+def _vehicles(scope: "Scope", tree: Tree) -> list[Mapping[str, str]]:
+    """The facts of the vehicles that the tree is for, one of those whose sorts go the same ways."""
+    steps = (step for document in scope.entered(tree) for step in document.steps.values())
+    facts = sorted({step.fact for step in steps if isinstance(step, Sort)})
+    kinds = {tuple(sheet.facts.get(fact, "") for fact in facts): sheet.facts for sheet in scope.sheets(tree)}
+    return list(kinds.values())
+
+
+class _Course:
+    """One tree for one vehicle: what may hold at every step of it and of what it enters."""
+
+    def __init__(self, scope: "Scope", tree: Tree, bits: Bits, facts: Mapping[str, str]) -> None:
+        self._scope = scope
+        self._tree = tree
+        self._bits = bits
+        self._procedures = scope.library.procedures
+        self._onward = Onward(self._procedures, facts)
+        self._holding = Holding(bits, self._procedures, self._onward)
+        self._entries: dict[str, May] = {"": May(0, bits.all)}
+        self._spread()
+
+    def _document(self, name: str) -> Document:
+        return self._procedures[name] if name else self._tree
+
+    def _spread(self) -> None:
+        """Hand what may hold to every procedure entered, until nothing is new."""
+        waiting = [""]
+        while waiting:
+            document = self._document(waiting.pop())
+            for step, may in self._steps(document):
+                for name, entry in self._enters(step, may):
+                    before = self._entries.get(name)
+                    after = entry if before is None else before.either(entry)
+                    if after != before:
+                        self._entries[name] = after
+                        waiting.append(name)
+
+    def _enters(self, step: Step, may: May) -> Iterator[tuple[str, May]]:
+        if isinstance(step, Run):
+            yield step.procedure, may
+        elif isinstance(step, Verdict):
+            after = self._after_follows(step, may)
+            yield from ((name, after) for name in step.follow)
+
+    def _after_follows(self, step: Verdict, may: May) -> May:
+        """What may hold at a verdict once its procedures have been followed, in any order and number."""
+        while True:
+            after = may
+            for name in step.follow:
+                document = self._procedures[name]
+                relations = self._holding.relations(document)
+                for outcome in document.outcomes:
+                    if outcome in relations:
+                        after = after.either(may.through(relations[outcome]))
+            if after == may:
+                return may
+            may = after
+
+    def _steps(self, document: Document) -> Iterator[tuple[Step, May]]:
+        entry = self._entries[document.name if isinstance(document, Procedure) else ""]
+        relations = self._holding.relations(document)
+        for name in order(document, self._onward):
+            if name in relations:
+                yield document.steps[name], entry.through(relations[name])
+
+    def note(self, met: dict[tuple[bool, str, str], May]) -> None:
+        """Add what may hold at each step to what may hold there under other trees and vehicles."""
+        for name in self._entries:
+            document = self._document(name)
+            for step, may in self._steps(document):
+                key = (bool(name), document.name, step.name)
+                met[key] = met[key].either(may) if key in met else may
+
+    def faults(self) -> Iterator[Fault]:
+        """Every fault of this course."""
+        states = self._scope.library.shop.states
+        must_clear = self._bits.mask(tuple(name for name, state in states.items() if state.must_clear))
+        for name in self._entries:
+            for step, may in self._steps(self._document(name)):
+                yield from self._each("lacks", name, step, self._bits.mask(step.needs) & may.lack)
+                yield from self._each("holds", name, step, self._bits.mask(step.forbids) & may.hold)
+                yield from self._together(name, step, may)
+                if isinstance(step, Verdict):
+                    left = self._after_follows(step, may)
+                    yield from self._each("left", name, step, must_clear & left.hold)
+
+    def _each(self, kind: Kind, procedure: str, step: Step, mask: int) -> Iterator[Fault]:
+        for state in self._bits.listed(mask):
+            hold = frozenset(() if kind == "lacks" else (state,))
+            path = self._path(procedure, step, hold, frozenset((state,)) - hold)
+            if path:
+                yield Fault(kind, self._tree.name, step.name, step.place, (state,), path)
+
+    def _together(self, procedure: str, step: Step, may: May) -> Iterator[Fault]:
+        """The step sets a state while one that it excludes may hold and is not cleared here."""
+        kept = may.hold & ~self._bits.mask(step.clears) | self._bits.mask(step.sets)
+        for state in step.sets:
+            for other in self._excluded(state):
+                if self._bits.mask((other,)) & kept:
+                    hold = frozenset((other,)) - frozenset(step.sets)
+                    path = self._path(procedure, step, hold, frozenset())
+                    if path:
+                        both = tuple(sorted((state, other)))
+                        yield Fault("together", self._tree.name, step.name, step.place, both, path)
+
+    def _excluded(self, state: str) -> tuple[str, ...]:
+        """The states that cannot hold together with this one, whichever of the two says so."""
+        states = self._scope.library.shop.states
+        own = states[state].excludes if state in states else ()
+        return tuple(
+            dict.fromkeys((*own, *(name for name, other in states.items() if state in other.excludes)))
+        )
+
+    def _path(
+        self, procedure: str, step: Step, hold: frozenset[str], lack: frozenset[str]
+    ) -> tuple[str, ...]:
+        goal = Goal(procedure, step.name, hold, lack)
+        return shortest(self._tree, self._procedures, self._onward, goal)
+
+
+def _idle(scope: "Scope", bits: Bits, met: Mapping[tuple[bool, str, str], May]) -> Iterator[Fault]:
+    """A state set where it holds already, or cleared where it does not, on all paths of all trees."""
+    for document in scope.documents:
+        for step in document.steps.values():
+            may = met.get((isinstance(document, Procedure), document.name, step.name))
+            if may is None:
+                continue
+            for state in bits.listed(bits.mask(step.sets) & ~may.lack):
+                yield Fault("twice", "", step.name, step.place, (state,), ())
+            for state in bits.listed(bits.mask(step.clears) & ~may.hold):
+                yield Fault("unset", "", step.name, step.place, (state,), ())
