@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
-from engine.errors import Failure, Refusal, Unreadable
+from engine.errors import Damaged, Failure, Refusal, Unreadable
 from engine.interview import evolve as walk
 from engine.interview import reading
 from engine.interview.command import Command
@@ -25,6 +25,7 @@ from engine.loading import folders as disk
 from engine.loading.library import Library, gather
 from engine.model.tree import Measure
 from engine.nearest import meant
+from engine.plain import clean
 from engine.proof.rehearse import Rehearsed, rehearse, unvisited
 from engine.records.chain import verify
 from engine.records.codec import NOTHING_BEFORE, seal
@@ -88,7 +89,8 @@ class JobLine:
     vehicle: str
     opened: str
     last: str
-    #: `open`, or `concluded` once a verdict was accepted (and not taken back since).
+    #: `open` (also where the case is damaged), or `concluded` once a verdict was accepted and not taken
+    #: back since.
     standing: str
     verdict: str
 
@@ -131,7 +133,8 @@ def open_job(  # noqa: PLR0913  reason: what a case is opened with, each named
     entry = seal(name, 1, at or now(), event, NOTHING_BEFORE)
     state = walk.evolve(None, entry)
     store.append(entry)
-    return Job(name, label, (entry,), state)
+    # what was written is what counts: half a character of a name is spelt out there
+    return Job(entry.case, _label(entry), (entry,), state)
 
 
 def check(held: Library, tree: str, vehicle: str) -> None:
@@ -163,9 +166,15 @@ def resume(store: Store, case: str) -> Job:
     entries = store.read(case)
     if not entries:
         raise Failure(f"There is no case {case} here.", "`witnessmark cases` lists those that are.")
-    opened = entries[0].event
-    label = opened.label if isinstance(opened, Opened) else ""
-    return Job(case, label, entries, walk.replay(entries))
+    try:
+        return Job(case, _label(entries[0]), entries, walk.replay(entries))
+    except ValueError as error:
+        told = f"Case {clean(case, lines=False)} cannot be walked again: {error}"
+        raise Damaged(told, "`witnessmark cases export` still gives its events.") from error
+
+
+def _label(first: Entry) -> str:
+    return first.event.label if isinstance(first.event, Opened) else ""
 
 
 def refresh(store: Store, job: Job) -> Job:
@@ -204,8 +213,24 @@ def figure(job: Job, typed: dict[str, str]) -> str:
 
 def jobs(store: Store) -> tuple[JobLine, ...]:
     """Every case of the store, the one touched last first."""
-    lines = [_line(case, store.read(case)) for case in store.cases()]
-    return tuple(sorted(lines, key=lambda line: line.last, reverse=True))
+    lines = [_told(store, case) for case in store.cases()]
+    return tuple(sorted(lines, key=lambda line: _moment(line.last), reverse=True))
+
+
+def _moment(at: str) -> float:
+    """When that was, whatever the offset of the clock then; what is no time comes last."""
+    try:
+        return datetime.fromisoformat(at).timestamp()
+    except ValueError:
+        return 0.0
+
+
+def _told(store: Store, case: str) -> JobLine:
+    """The line of a case; one that is damaged must neither vanish nor hide the others."""
+    try:
+        return _line(case, store.read(case))
+    except Damaged:
+        return JobLine(case, "", "This case is damaged and cannot be read", "", "", "", "open", "")
 
 
 def _line(case: str, entries: Sequence[Entry]) -> JobLine:
