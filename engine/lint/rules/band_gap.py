@@ -19,19 +19,16 @@ Good:
 
 from collections.abc import Iterator
 
-from engine.lint.bands import on
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.lint.stretch import said
 
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every gap between bands, before the first and behind the last."""
     for standing in scope.standings:
         for gap in standing.covered.gaps:
-            words = said(gap, standing.step.unit)
             yield Found(
                 standing.step.place,
-                f"No band of `{standing.step.name}` takes {words}{on(standing)}.",
+                f"No band of `{standing.step.name}` takes {standing.said(gap)}.",
                 "Let one of the bands beside it own that stretch.",
             )

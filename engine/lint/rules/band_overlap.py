@@ -17,10 +17,8 @@ Good:
 
 from collections.abc import Iterator
 
-from engine.lint.bands import on
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.lint.stretch import said
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -28,7 +26,7 @@ def check(scope: Scope) -> Iterator[Found]:
     for standing in scope.standings:
         step = standing.step
         for first, second, both in standing.covered.overlaps:
-            words = f"{said(both, step.unit)}{on(standing)}"
+            words = standing.said(both)
             yield Found(
                 step.bands[second].place,
                 f"Bands {first + 1} and {second + 1} of `{step.name}` both take {words}.",

@@ -18,10 +18,11 @@ def check(scope: Scope) -> Iterator[Found]:
     """Every band that stays empty on all sheets."""
     unused: dict[tuple[str, str, int], Found] = {}
     used: set[tuple[str, str, int]] = set()
-    for document, step, _, _, stretches, covered in scope.standings:
-        for number in range(len(stretches)):
+    for standing in scope.standings:
+        document, step = standing.document, standing.step
+        for number in range(len(step.bands)):
             key = (document.place.file, step.name, number)
-            if number not in covered.unused:
+            if number not in standing.covered.unused:
                 used.add(key)
                 continue
             message = f"No plausible reading comes to band {number + 1} of `{step.name}`."

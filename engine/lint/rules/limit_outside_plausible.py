@@ -10,20 +10,24 @@ Good: `plausible: [0, 80]` with `upto: 12.7`.
 
 from collections.abc import Iterator
 
-from engine.lint.bands import on
+from engine.lint.bands import Standing
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.lint.stretch import said
-from engine.quantity import Quantity, write
+from engine.lint.stretch import End, Stretch, said
+from engine.model.tree import Limit
 
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every limit beyond the plausible range of its step."""
     for standing in scope.standings:
-        step, domain = standing.step, standing.domain
-        for band, stretch in zip(step.bands, standing.stretches, strict=True):
+        low, high = (end.number for end in standing.domain)
+        for band, stretch in zip(standing.step.bands, standing.stretches, strict=True):
             for limit, end in ((band.low, stretch.low), (band.high, stretch.high)):
-                if limit is not None and not domain.low.number <= end.number <= domain.high.number:
-                    amount = write(Quantity(end.number, step.unit))
-                    message = f"The limit {amount}{on(standing)} lies outside {said(domain, step.unit)}."
-                    yield Found(limit.place, message, "Check the limit, its unit and the plausible range.")
+                if limit is not None and not low <= end.number <= high:
+                    yield _found(standing, limit, end)
+
+
+def _found(standing: Standing, limit: Limit, end: End) -> Found:
+    amount = standing.said(Stretch(end, end))
+    message = f"The limit {amount} lies outside {said(standing.domain, standing.step.unit, standing.scale)}."
+    return Found(limit.place, message, "Check the limit, its unit and the plausible range.")
