@@ -28,8 +28,8 @@ Known = Mapping[str, Collection[str]]
 
 _WHAT: Final = {
     "target": "step",
-    "value": "value of that fact",
-    "outcome": "outcome of that procedure",
+    "value": "value of the fact",
+    "outcome": "outcome of the procedure",
     "figure": "calculator",
     "sheet": "value of any sheet",
 }
