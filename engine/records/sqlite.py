@@ -100,7 +100,7 @@ class SqliteStore:
                 self._heads = {case: self._number(last) for case, last in self._rows(_HEADS)}
                 self._seen = self._number(seen or 0)
             for number, case, sequence in self._rows(_SINCE, self._seen):
-                self._heads[case] = max(self._number(sequence), self._heads.get(case, 0))
+                self._heads[case] = self._number(sequence)
                 self._seen = number
             return dict(self._heads)
 
@@ -147,9 +147,10 @@ class SqliteStore:
         try:
             yield
         except sqlite3.Error as error:
-            code = getattr(error, "sqlite_errorcode", None)
-            if code is None:
+            if isinstance(error, sqlite3.ProgrammingError):
                 raise
+            # a text that is no UTF-8 has no code: it is the module that cannot read it
+            code = getattr(error, "sqlite_errorcode", trouble.CORRUPT)
             raise trouble.of_sqlite(self.path, code, str(error)) from error
         except OSError as error:
             raise trouble.of_system(self.path, error) from error
@@ -158,10 +159,8 @@ class SqliteStore:
 def play_back(copy: Path) -> None:
     """Let SQLite play the journals beside a copy back into it, as far as it can; the copy may be damaged."""
     with suppress(sqlite3.Error), closing(_connect(copy, 0)) as connection:
-        # the only way to have SQLite open a file that is shorter than it was
-        connection.execute("PRAGMA writable_schema = ON")
-        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-        connection.execute("SELECT count(*) FROM sqlite_schema")
+        # reading plays a rollback journal back, closing a write-ahead log
+        connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
 
 
 def _make_private(path: Path) -> None:
@@ -173,7 +172,6 @@ def _make_private(path: Path) -> None:
 
 def _connect(path: Path, patience: float) -> sqlite3.Connection:
     connection = sqlite3.connect(path, timeout=patience, isolation_level=None, check_same_thread=False)
-    connection.text_factory = lambda content: content.decode("utf-8", "replace")
     connection.execute("PRAGMA synchronous = FULL")
     return connection
 

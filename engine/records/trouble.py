@@ -8,7 +8,7 @@ from engine.errors import Damaged, Full, NotWritable, StoreFailure
 from engine.plain import clean
 
 #: Result codes of SQLite (https://www.sqlite.org/rescode.html); the low byte of an extended code.
-_ERROR, _PERM, _BUSY, _LOCKED, _READONLY, _CORRUPT, _FULL, _CANTOPEN, _NOTADB = 1, 3, 5, 6, 8, 11, 13, 14, 26
+_ERROR, _PERM, _BUSY, _LOCKED, _READONLY, CORRUPT, _FULL, _CANTOPEN, _NOTADB = 1, 3, 5, 6, 8, 11, 13, 14, 26
 #: SQLITE_IOERR_SHMSIZE: no room for the file beside the store through which windows share it.
 _NO_ROOM_BESIDE: Final = 4874
 _NO_ROOM: Final = frozenset((errno.ENOSPC, errno.EDQUOT, errno.EFBIG))
@@ -56,7 +56,7 @@ def of_sqlite(path: Path, code: int, message: str) -> StoreFailure:
     if primary in (_PERM, _READONLY, _CANTOPEN):
         return not_writable(path)
     # our statements are right, so a mere error means that the table is not as it was made
-    if primary in (_CORRUPT, _NOTADB, _ERROR):
+    if primary in (CORRUPT, _NOTADB, _ERROR):
         return damaged(path)
     if primary in (_BUSY, _LOCKED):
         return locked(path)

@@ -93,7 +93,9 @@ def thick(count: int) -> Opened:
 
 
 #: Texts with everything in them that text can hold, halves of characters included.
-nasty: Final = st.text(st.characters(), max_size=12)
+nasty: Final = st.lists(
+    st.characters() | st.sampled_from('\ud83d\ude00\udcff\0\x1b\u2028"\\'), max_size=8
+).map("".join)
 #: Texts of whole characters only.
 whole: Final = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 

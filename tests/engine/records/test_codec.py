@@ -3,6 +3,7 @@
 import hashlib
 import json
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any
 
 import pytest
@@ -12,7 +13,8 @@ from hypothesis import strategies as st
 from engine.errors import Damaged
 from engine.records.codec import NOTHING_BEFORE, decode, encode, seal
 from engine.records.event import Answered, Entry, Noted
-from tests.engine.records.samples import AT, EVERY, chain, entries, nasty, whole
+from engine.records.forms import told
+from tests.engine.records.samples import AT, EVERY, OPENED, chain, entries, nasty, whole
 
 CASE = chain("2026-03-05-k7qdx", *EVERY)
 NOTE = seal("k7qdx", 1, AT, Noted("lift", "ölig"), NOTHING_BEFORE)
@@ -40,6 +42,13 @@ def record(**changes: object) -> dict[str, Any]:
 def test_what_is_sealed_is_read_again(entry: Entry) -> None:
     """Any event with any text in it comes back exactly as it was sealed."""
     assert decode(encode(entry)) == entry
+
+
+def test_any_mapping_is_written() -> None:
+    """Texts by name may stand in a mapping that cannot be changed; it is read again as an equal one."""
+    event = replace(OPENED, documents=MappingProxyType(dict(OPENED.documents)))
+
+    assert decode(encode(seal("k7qdx", 1, AT, event, NOTHING_BEFORE))).event == OPENED
 
 
 @given(entries(nasty))
@@ -163,6 +172,14 @@ WRONG = {
             )
         ),
         "a list of texts as `suspects`",
+    ),
+    "a number among texts by name": (
+        resealed(record(kind="opened", data={**told(OPENED), "documents": {"a.yaml": 1}})),
+        "should have texts by name as `documents`",
+    ),
+    "a list for texts by name": (
+        resealed(record(kind="opened", data={**told(OPENED), "documents": ["a.yaml"]})),
+        "should have texts by name as `documents`",
     ),
     "a missing place": (written({k: v for k, v in record().items() if k != "at"}), "lacks `at`"),
     "an extra place": (resealed(record(more=1)), "`more`, which is unknown"),

@@ -92,12 +92,14 @@ class TestTheFile:
         """A second window that asks every second does not read all cases every second."""
         filled(store, *CASE[:2])
         store.heads()
+        filled(store, CASE[2])
+        store.heads()
         statements: list[str] = []
         store._connection.set_trace_callback(statements.append)
 
         store.heads()
 
-        assert [statement.partition("WHERE ")[2] for statement in statements] == ["id > 2 ORDER BY id"]
+        assert [statement.partition("WHERE ")[2] for statement in statements] == ["id > 3 ORDER BY id"]
 
     def test_an_empty_file_becomes_a_store(self, path: Path) -> None:
         """What is left where the program died as it made the file is no obstacle."""
@@ -316,6 +318,7 @@ class TestDamaged:
         "statement",
         [
             "UPDATE entries SET \"case\" = 'other'",
+            "UPDATE entries SET \"case\" = CAST(x'ff' AS TEXT)",
             "UPDATE entries SET sequence = sequence + 20",
             "UPDATE entries SET sequence = 'three' WHERE sequence = 3",
             "UPDATE entries SET entry = CAST(entry AS TEXT)",
@@ -392,6 +395,14 @@ class TestLocked:
         store.append(CASE[1])
 
         assert store.read("k7qdx") == CASE[:2]
+
+    def test_a_store_that_was_closed_is_a_mistake_of_the_program(self, path: Path) -> None:
+        """Using it after all is no failure that a technician could cure, and is not dressed up as one."""
+        store = SqliteStore(path)
+        store.close()
+
+        with pytest.raises(sqlite3.ProgrammingError):
+            store.read("k7qdx")
 
     def test_a_short_lock_is_waited_for(self, path: Path) -> None:
         """The patience is handed to SQLite."""
