@@ -34,14 +34,14 @@ def test_a_clean_document_ends_with_0(capsys: pytest.CaptureFixture[str]) -> Non
 def test_findings_end_with_1(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """Each is a line with its place, the way there is below it, and the last line counts."""
     monkeypatch.chdir(BAD.parent)
+    code, out, err = printed(BAD, capsys=capsys)
 
-    assert printed(BAD, capsys=capsys) == (
-        1,
+    assert (code, err) == (1, "")
+    assert out == (
         "bad-itself.yaml:11:3: error loop: These steps lead round in a circle: first -> first. "
         "Let one of them lead on instead.\n"
         "    1. first: done -> first\n"
-        "1 file, 0 trees: 1 error, 0 warnings.\n",
-        "",
+        "1 file, 0 trees: 1 error, 0 warnings.\n"
     )
 
 
