@@ -1,16 +1,16 @@
 """`witnessmark cases`: list, show, export, verify and rescue what the store holds."""
 
 import argparse
-import json
 from dataclasses import asdict
 from pathlib import Path
 from typing import Final
 
 from engine import api
-from engine.cli.command import Command, add_json, add_store, parser
+from engine.cli.command import Command, add_json, add_store, json_text, parser
 from engine.cli.lines import trail
-from engine.errors import Failure
+from engine.errors import Damaged, Failure
 from engine.plain import clean
+from engine.records.event import Entry
 
 _ABOUT = """\
 Without an action: list the cases, the one touched last first.
@@ -50,7 +50,7 @@ def _run(options: argparse.Namespace) -> int:
 def _list(store: api.Store, *, as_json: bool) -> int:
     found = api.jobs(store)
     if as_json:
-        print(json.dumps([asdict(line) for line in found], indent=2, ensure_ascii=False))
+        print(json_text([asdict(line) for line in found]))
         return 0
     if not found:
         print("No case has been opened here yet.")
@@ -71,24 +71,41 @@ def _show(store: api.Store, case: str) -> int:
 
 
 def _export(store: api.Store, case: str) -> int:
-    print(json.dumps(api.export(api.resume(store, case).entries), indent=2, ensure_ascii=False))
+    print(json_text(api.export(_entries(store, case))))
     return 0
+
+
+def _entries(store: api.Store, case: str) -> tuple[Entry, ...]:
+    entries = store.read(case)
+    if not entries:
+        raise Failure(f"There is no case {case} here.", "`witnessmark cases` lists those that are.")
+    return entries
 
 
 def _verify(store: api.Store, case: str | None) -> int:
     broken = 0
     for name in (case,) if case else store.cases():
-        breaks = api.verify(store.read(name))
+        breaks = _breaks(store, name)
         broken += bool(breaks)
-        print(f"{name}: {'whole' if not breaks else 'BROKEN'}")
+        print(f"{clean(name, lines=False)}: {'whole' if not breaks else 'BROKEN'}")
         for sentence in breaks:
-            print(f"  {sentence}")
+            print(clean(f"  {sentence}", lines=False))
     return 1 if broken else 0
+
+
+def _breaks(store: api.Store, case: str) -> tuple[str, ...]:
+    """What is wrong with a case; that one cannot be read must not keep the others from being looked at."""
+    try:
+        return api.verify(_entries(store, case))
+    except Damaged as damage:
+        return (str(damage),)
 
 
 def _rescue(store: api.Store, file: str) -> int:
     rescued = api.rescue(Path(file), store)
     print(f"Rescued {rescued.entries} events of {rescued.cases} cases; {rescued.lost} could not be read.")
+    for sentence in rescued.told:
+        print(clean(f"  {sentence}", lines=False))
     return 0 if not rescued.lost else 1
 
 

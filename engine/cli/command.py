@@ -1,9 +1,14 @@
 """What a command of the command line is, and the options that several share."""
 
 import argparse
+import json
+import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, Final, NamedTuple
+
+#: What JSON allows in a text and a terminal may obey or hide; only texts can hold it.
+_UNSEEN: Final = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]")
 
 
 class Command(NamedTuple):
@@ -39,6 +44,16 @@ def add_library(to: argparse.ArgumentParser) -> None:
 def add_store(to: argparse.ArgumentParser) -> None:
     """The option that names the store of cases."""
     to.add_argument("--store", metavar="URL", help="where cases are kept: a file, or sqlite:///file")
+
+
+def json_text(value: Any) -> str:
+    r"""A value as JSON for machines, and harmless where a person looks at it in a terminal.
+
+    >>> print(json_text("red\x9b31m"))
+    "red\u009b31m"
+    """
+    text = json.dumps(value, indent=2, ensure_ascii=False)
+    return _UNSEEN.sub(lambda found: f"\\u{ord(found.group()):04x}", text)
 
 
 def add_json(to: argparse.ArgumentParser) -> None:

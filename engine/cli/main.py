@@ -9,9 +9,11 @@ from importlib import import_module
 from typing import Final
 
 from engine import __version__
+from engine.cli import streams
 from engine.cli.command import Command
 from engine.errors import Failure
 from engine.nearest import meant
+from engine.plain import clean
 
 #: Each command with its one line of help; the module of the same name holds it.
 COMMANDS: Final = {
@@ -34,18 +36,36 @@ commands:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; the exit code is 0 for done, 1 for findings, 2 for could not, 130 for Ctrl-C."""
     arguments = list(sys.argv[1:] if argv is None else argv)
+    streams.forgive()
     try:
-        return _run(arguments)
+        return _told(arguments)
     except Failure as failure:
-        sys.stderr.write(f"witnessmark: {failure}\n")
-        return 2
+        return _could_not(str(failure))
     except KeyboardInterrupt:
         sys.stderr.write("\nStopped. What was answered is kept.\n")
         return 130
     except BrokenPipeError:
-        # the reader of a pipe has gone; nobody is left to tell
-        sys.stderr.close()
+        streams.drop()  # the reader of a pipe has gone; nobody is left to tell
         return 2
+    except OSError as error:
+        streams.drop()
+        what = error.filename if error.filename is not None else "The output"
+        return _could_not(
+            f"{what} cannot be used: {error.strerror or error}. Check the disk and its permissions."
+        )
+
+
+def _told(arguments: list[str]) -> int:
+    """Run one command to the last word of its output."""
+    try:
+        return _run(arguments)
+    finally:
+        streams.flush()
+
+
+def _could_not(why: str) -> int:
+    sys.stderr.write(f"witnessmark: {clean(why, lines=False)}\n")
+    return 2
 
 
 def _run(arguments: list[str]) -> int:

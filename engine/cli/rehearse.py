@@ -1,12 +1,11 @@
 """`witnessmark rehearse`: scripted walks held against the verdicts that they must end in."""
 
 import argparse
-import json
 import sys
 from pathlib import Path
 from typing import Any, Final
 
-from engine.cli.command import Command, add_json, parser
+from engine.cli.command import Command, add_json, json_text, parser
 from engine.cli.lint import under_review
 from engine.loading.library import Library
 from engine.plain import clean
@@ -76,7 +75,7 @@ def _print_json(results: tuple[Rehearsed, ...], missed: dict[str, tuple[str, ...
         ],
         "unvisited": missed,
     }
-    print(json.dumps(told, indent=2, ensure_ascii=False))
+    print(json_text(told))
 
 
 COMMAND: Final = Command(_parser, _run)

@@ -52,7 +52,8 @@ def _said(prompt: Prompt, command: ask.Command) -> str:
 
 def _stopped(say: Say, job: api.Job, place: Place, why: str) -> int:
     say(clean(f"{place}: {why}", lines=False))
-    say(f"The case is kept as far as it went: `witnessmark walk --case {job.case}` goes on from there.")
+    case = clean(job.case, lines=False)
+    say(f"The case is kept as far as it went: `witnessmark walk --case {case}` goes on from there.")
     return 1
 
 
@@ -63,7 +64,7 @@ def _verdict(store: api.Store, job: api.Job, script: Rehearsal, say: Say) -> int
     if isinstance(prompt, VerdictPrompt) and not prompt.accepted:
         after = api.act(store, job, ask.Accept())
         job = job if isinstance(after, Refusal) else after
-    say(f"> accepted\n\n`witnessmark report {job.case}` prints the case.")
+    say(f"> accepted\n\n`witnessmark report {clean(job.case, lines=False)}` prints the case.")
     if script.verdict and job.state.where != script.verdict:
         say(f"{script.place}: {ended_elsewhere(job.state.where, script.verdict)}")
         return 1

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Final
 
 from engine import api
 from engine.cli.lines import HELP, lines, trail
+from engine.cli.readings import Given, full, take, wanted
 from engine.errors import Conflict, Refusal, StoreFailure
 from engine.interview import command as ask
 from engine.interview.question import (
@@ -15,46 +17,50 @@ from engine.interview.question import (
     Prompt,
     VerdictPrompt,
 )
+from engine.plain import clean
 
 Say = Callable[[str], None]
 #: Gives the next line, or None where there is no more.
 Hear = Callable[[str], str | None]
 
+#: No number that a person types is longer.
+_LONGEST: Final = 9
+#: So much of a line that is no answer is shown again.
+_SHOWN: Final = 40
+
 
 @dataclass(frozen=True, slots=True)
 class Aside:
-    """Words that are no command of the walk: something to print, or the wish to leave."""
+    """Words that are no command of the walk: something to print, readings so far, or the wish to leave."""
 
     told: tuple[str, ...] = ()
     leave: bool = False
+    given: Given | None = None
 
 
 def talk(store: api.Store, job: api.Job, say: Say, hear: Hear) -> api.Job:
     """Walk until a person pauses, the input ends, or the verdict is accepted and nothing follows."""
-    fresh = True
-    doubted: ask.Read | None = None
+    fresh, given = True, Given()
     while True:
         prompt = api.prompt(job)
         if fresh:
             _tell(say, lines(prompt))
         if isinstance(prompt, VerdictPrompt) and prompt.accepted and not _follows(prompt):
             return job
-        heard = hear(_cue(prompt))
-        meant = Aside(leave=True) if heard is None else understand(job, prompt, heard.strip(), hear)
+        heard = hear(_cue(prompt, given))
+        meant = Aside(leave=True) if heard is None else understand(job, prompt, heard.strip(), given)
         if isinstance(meant, Aside):
             _tell(say, meant.told)
             if meant.leave:
                 return job
-            fresh = False
+            fresh, given = False, meant.given or given
             continue
-        command = _sure(meant, doubted)
-        job, fresh, doubt = _give(store, job, command, say)
-        doubted = command if doubt and isinstance(command, ask.Read) else None
-
-
-def _sure(command: ask.Command, doubted: ask.Read | None) -> ask.Command:
-    """The same reading given once more is meant."""
-    return ask.Read(doubted.typed, insist=True) if doubted is not None and command == doubted else command
+        after, fresh = _give(store, job, meant, say)
+        if isinstance(meant, ask.Note) and after.state.past == job.state.past:
+            fresh = False  # the question, and what was typed for it, stand as before
+        elif fresh or isinstance(meant, ask.Read):
+            given = Given()
+        job = after
 
 
 def _follows(prompt: VerdictPrompt) -> bool:
@@ -63,30 +69,30 @@ def _follows(prompt: VerdictPrompt) -> bool:
 
 def _tell(say: Say, told: Iterable[str]) -> None:
     for line in told:
-        say(line)
+        say(clean(line))
 
 
-def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tuple[api.Job, bool, bool]:
-    """Give a command: the job after it, whether there is something new to ask, whether it was doubted.
+def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tuple[api.Job, bool]:
+    """Give a command: the job after it, and whether there is something new to ask.
 
     Whatever is refused, by the walk or by the store, leaves the job as it was.
     """
     try:
         after = api.act(store, job, command)
     except Conflict as conflict:
-        say(str(conflict))
-        return api.refresh(store, job), True, False
+        _tell(say, [str(conflict)])
+        return api.refresh(store, job), True
     except StoreFailure as failure:
-        say(f"Not kept: {failure}")
-        return job, False, False
+        _tell(say, [f"Not kept: {failure}"])
+        return job, False
     if isinstance(after, Refusal):
-        say(str(after))
-        return job, False, after.insist
-    say("")
-    return after, True, False
+        _tell(say, [str(after)])
+        return job, False
+    _tell(say, ["Noted." if isinstance(command, ask.Note) else ""])
+    return after, True
 
 
-def _cue(prompt: Prompt) -> str:
+def _cue(prompt: Prompt, given: Given) -> str:
     match prompt:
         case CautionPrompt():
             return "u when understood: "
@@ -94,18 +100,17 @@ def _cue(prompt: Prompt) -> str:
             return "u when done: "
         case AskPrompt():
             return f"1 to {len(prompt.choices)}: "
-        case MeasurePrompt(blanks=(blank,)):
+        case MeasurePrompt():
+            blank = wanted(prompt, given)
             return f"{blank.name} in {blank.unit}: "
-        case MeasurePrompt(blanks=blanks):
-            return f"{len(blanks)} readings in {blanks[0].unit}; Enter to begin: "
         case VerdictPrompt(accepted=False):
             return "u to accept the verdict: "
         case VerdictPrompt():
             return "number of a procedure to start, or pause: "
 
 
-def understand(job: api.Job, prompt: Prompt, heard: str, hear: Hear) -> ask.Command | Aside:
-    """What a line means at this prompt."""
+def understand(job: api.Job, prompt: Prompt, heard: str, given: Given) -> ask.Command | Aside:
+    """What a line means at this prompt, with the readings given so far."""
     word, _, rest = heard.partition(" ")
     rest = rest.strip()
     match word.lower():
@@ -123,45 +128,48 @@ def understand(job: api.Job, prompt: Prompt, heard: str, hear: Hear) -> ask.Comm
             return ask.CannotTell(rest)
         case "back":
             return _back(job, rest)
-    return _answer(prompt, heard, hear)
+    return _answer(prompt, heard, given)
 
 
 def _back(job: api.Job, rest: str) -> ask.Command | Aside:
-    if rest.isdecimal():
-        return ask.StepBack(int(rest))
-    if rest or not job.state.past:
-        return Aside(
-            ("There is nothing to step back to." if not rest else "Type `back` and a number of the trail.",)
-        )
+    number = _number(rest)
+    if number is not None:
+        return ask.StepBack(number)
+    if rest:
+        return Aside(("Type `back` and a number of the trail.",))
+    if not job.state.past:
+        return Aside(("There is nothing to step back to.",))
     return ask.StepBack(job.state.past[-1].line.sequence)
 
 
-def _answer(prompt: Prompt, heard: str, hear: Hear) -> ask.Command | Aside:
+def _number(heard: str) -> int | None:
+    """The whole number that was typed; None for anything else, however long."""
+    return int(heard) if heard.isdecimal() and len(heard) <= _LONGEST else None
+
+
+def _answer(prompt: Prompt, heard: str, given: Given) -> ask.Command | Aside:
     understood = heard.lower() in ("u", "understood", "done", "yes")
+    number = _number(heard)
     match prompt:
-        case MeasurePrompt(blanks=(blank,)):
-            return _read(prompt, {blank.name: heard}, hear)
         case MeasurePrompt():
-            return _read(prompt, {}, hear)
+            return _read(prompt, heard, given)
         case CautionPrompt() if understood:
             return ask.Acknowledge(prompt.caution.name)
         case DoPrompt() if understood:
             return ask.Confirm()
         case VerdictPrompt(accepted=False) if understood:
             return ask.Accept()
-        case AskPrompt() if heard.isdecimal():
-            return ask.Choose(int(heard) - 1)
-        case VerdictPrompt(accepted=True) if heard.isdecimal() and 0 < int(heard) <= len(prompt.follow):
-            return ask.Follow(prompt.follow[int(heard) - 1][0])
-    return Aside((f"`{heard}` is no answer here. {_cue(prompt).strip(': ').capitalize()}; `?` for help.",))
+        case AskPrompt() if number is not None:
+            return ask.Choose(number - 1)
+        case VerdictPrompt(accepted=True) if number is not None and 0 < number <= len(prompt.follow):
+            return ask.Follow(prompt.follow[number - 1][0])
+    cue = _cue(prompt, given).strip(": ")
+    return Aside((f"`{heard[:_SHOWN]}` is no answer here. Wanted: {cue}; `?` for help.",))
 
 
-def _read(prompt: MeasurePrompt, typed: dict[str, str], hear: Hear) -> ask.Command | Aside:
-    """The readings, each asked for that has not been given."""
-    for blank in prompt.blanks:
-        if blank.name not in typed:
-            heard = hear(f"  {blank.name} in {blank.unit}: ")
-            if heard is None:
-                return Aside(leave=True)
-            typed[blank.name] = heard.strip()
-    return ask.Read(typed)
+def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Aside:
+    """One more reading; once all are there, the command that gives them."""
+    given, told = take(prompt, given, heard)
+    if told or not full(prompt, given):
+        return Aside((told,) if told else (), given=given)
+    return ask.Read(given.typed, given.insist)

@@ -1,0 +1,44 @@
+"""Readings typed line by line: each is asked for until it can be read, and doubted before it is believed."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from engine import api
+from engine.errors import Refusal
+from engine.interview.question import Blank, MeasurePrompt
+from engine.quantity import parse
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What has been typed of a step's readings so far."""
+
+    typed: Mapping[str, str] = field(default_factory=dict)
+    #: The reading that was just doubted; the same once more is meant.
+    doubted: str = ""
+    #: A doubted reading was confirmed.
+    insist: bool = False
+
+
+def wanted(prompt: MeasurePrompt, given: Given) -> Blank:
+    """The first reading that is still to be typed; the first of all where none is left."""
+    return next((blank for blank in prompt.blanks if blank.name not in given.typed), prompt.blanks[0])
+
+
+def full(prompt: MeasurePrompt, given: Given) -> bool:
+    """Whether every reading of the step has been typed."""
+    return all(blank.name in given.typed for blank in prompt.blanks)
+
+
+def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
+    """What is given once this line was heard, and what to say of it; nothing where it was taken."""
+    blank = wanted(prompt, given)
+    found = parse(heard, blank.unit)
+    if isinstance(found, Refusal):
+        return replace(given, doubted=""), str(found)
+    seen = api.preview(blank, heard)
+    sure = seen.ok or given.doubted == heard
+    if not sure:
+        cure = "Read it again and check the unit; give the same reading once more to confirm it."
+        return replace(given, doubted=heard), f"{seen.text}. {cure}"
+    return Given({**given.typed, blank.name: heard}, insist=given.insist or not seen.ok), ""
