@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from engine.loading.document import MOST_BYTES, read
+from engine.loading.explain import _suspicious
 from engine.loading.library import File, gather
 
 FULL = MOST_BYTES - 100
@@ -183,16 +184,32 @@ def test_a_hundred_problems_are_told_and_no_more() -> None:
     assert more[0].line == found[-1].line
 
 
-def test_one_slip_among_thousands_of_steps_is_found() -> None:
-    """The one wrong step of a long tree is named, though only wrong ones are explained."""
-    steps = b"".join(b"  s%d: {do: Wait., then: s%d}\n" % (k, k + 1) for k in range(20_000))
-    head = (
-        b"procedure: long\nformat: 1\nrevision: 1\ntitle: Long\noutcomes: {end: At last}\nstart: s0\nsteps:\n"
-    )
-    content = (
-        head + steps.replace(b"s10000: {do: Wait.", b"s10000: {do: 5") + b"  s20000: {do: Stop., then: end}\n"
-    )
+STEPS = b"".join(b"  s%d: {do: Wait., then: s%d}\n" % (k, k + 1) for k in range(20_000))
+LONG = (
+    b"procedure: long\nformat: 1\nrevision: 1\ntitle: Long\noutcomes: {end: At last}\nstart: s0\nsteps:\n"
+    + STEPS
+    + b"  s20000: {do: Stop., then: end}\n"
+)
 
+
+def test_one_slip_among_thousands_of_steps_is_found() -> None:
+    """The one wrong step of a long document is named."""
+    content = LONG.replace(b"s10000: {do: Wait.", b"s10000: {do: 5")
     found = gather([File("a.yaml", "a.yaml", content)]).problems
 
     assert [(p.line, p.column, p.rule) for p in found] == [(10_008, 16, "wrong-type")]
+
+
+def test_a_slip_beside_thousands_of_sound_steps_is_found() -> None:
+    """Sound steps are not explained, and not missed either."""
+    found = gather([File("a.yaml", "a.yaml", LONG.replace(b"title: Long\n", b""))]).problems
+
+    assert [(p.line, p.column, p.rule) for p in found] == [(1, 1, "missing-key")]
+
+
+def test_only_what_is_wrong_is_explained() -> None:
+    """The talkative validator would take seconds for all of them; it is given the one that is wrong."""
+    data = read(LONG.replace(b"s10000: {do: Wait.", b"s10000: {do: 5"), "a.yaml").data
+    assert data is not None
+
+    assert list(_suspicious("procedure", data)["steps"]) == ["s10000"]
