@@ -130,7 +130,7 @@ def test_damage_costs_no_time(kind: str) -> None:
 @pytest.mark.parametrize("kind", MUTATIONS)
 def test_both_validators_agree_on_damage(kind: str) -> None:
     """The validator that decides and the one that explains blame the same places."""
-    short = [case for case in damaged(kind) if len(case.content) < 6_000]
+    short = [case for case in damaged(kind) if len(case.content) < 2_500]
     held = [(case.name, read(case.content, "a").data) for case in short]
     kinds = [(name, next((key for key in data or {} if key in _KINDS), ""), data) for name, data in held]
 
