@@ -64,7 +64,8 @@ def stuck(document: Document, graph: "Graph") -> tuple[str, ...]:
     import networkx as nx
 
     order = {name: number for number, name in enumerate(graph)}
-    resting = nx.attracting_components(graph.subgraph(endless(document, graph)))
+    # a copy, since a view of the graph would filter every edge again at every look
+    resting = nx.attracting_components(graph.subgraph(endless(document, graph)).copy())
     return tuple(sorted((min(knot, key=order.__getitem__) for knot in resting), key=order.__getitem__))
 
 
