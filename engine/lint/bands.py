@@ -65,7 +65,7 @@ def _sheets(scope: "Scope", document: Document) -> Iterator[Sheet]:
     if isinstance(document, Tree):
         yield from scope.sheets(document)
     elif isinstance(document, Procedure):
-        for sheet in scope.library.sheets.values():
+        for sheet in scope.vehicles:
             if all(sheet.facts.get(fact) in values for fact, values in document.facts.items()):
                 yield sheet
 

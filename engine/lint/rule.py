@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.graph.view import acyclic, calls, entered, view
+from engine.graph.look import loopless, plain
+from engine.graph.view import acyclic, entered, view
 from engine.lint.bands import Standing, standings
 from engine.lint.finding import Found, Severity
 from engine.lint.safety import Fault, faults
@@ -24,7 +25,12 @@ class Scope:
     library: Library
     #: Files whose findings are wanted; empty means all.
     files: frozenset[str] = frozenset()
+    #: The one vehicle whose sheet counts; empty means every vehicle.
+    vehicle: str = ""
     _graphs: dict[str, "Graph"] = field(default_factory=dict, repr=False)
+    _looks: dict[str, bool] = field(default_factory=dict, repr=False)
+    _kinds: dict[str, frozenset[str]] = field(default_factory=dict, repr=False)
+    _entered: dict[str, tuple[Document, ...]] = field(default_factory=dict, repr=False)
 
     def wanted(self, file: str) -> bool:
         """Whether findings in this file are wanted."""
@@ -52,9 +58,24 @@ class Scope:
         return tuple(faults(self))
 
     @cached_property
+    def tangled(self) -> tuple[Document, ...]:
+        """The documents under review of which there is something to say as graphs."""
+        return tuple(document for document in self.documents if not self._plain(document))
+
+    @cached_property
     def procedures_end(self) -> bool:
         """Whether no procedure runs itself, through others or at once."""
-        return acyclic(calls(self.library.procedures))
+        return loopless(self.library.procedures)
+
+    def ends(self, document: Document) -> bool:
+        """Whether no path through the document goes round in a circle."""
+        return self._plain(document) or acyclic(self.graph(document))
+
+    def _plain(self, document: Document) -> bool:
+        key = f"{type(document).__name__} {document.name}"
+        if key not in self._looks:
+            self._looks[key] = plain(document)
+        return self._looks[key]
 
     def graph(self, document: Document) -> "Graph":
         """The document as a graph."""
@@ -66,11 +87,29 @@ class Scope:
     def entered(self, document: Document) -> tuple[Document, ...]:
         """The document and every procedure that a walk through it may enter."""
         procedures = self.library.procedures
-        return (document, *(procedures[name] for name in entered(document, procedures)))
+        key = f"{type(document).__name__} {document.name}"
+        if key not in self._entered:
+            self._entered[key] = (document, *(procedures[name] for name in entered(document, procedures)))
+        return self._entered[key]
+
+    def kinds(self, tree: Tree) -> frozenset[str]:
+        """The kinds of words that the tree, and whatever it enters, refers to."""
+        return frozenset().union(*(self._kinds_of(document) for document in self.entered(tree)))
+
+    def _kinds_of(self, document: Document) -> frozenset[str]:
+        key = f"{type(document).__name__} {document.name}"
+        if key not in self._kinds:
+            self._kinds[key] = frozenset([reference[0] for reference in document.references])
+        return self._kinds[key]
+
+    @property
+    def vehicles(self) -> tuple[Sheet, ...]:
+        """The sheets that count."""
+        return tuple(s for s in self.library.sheets.values() if self.vehicle in ("", s.name))
 
     def sheets(self, tree: Tree) -> Iterator[Sheet]:
         """The sheets that the tree is for."""
-        return (sheet for sheet in self.library.sheets.values() if suits(tree, sheet) == ())
+        return (sheet for sheet in self.vehicles if suits(tree, sheet) == ())
 
 
 class Rule(NamedTuple):

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from engine.graph.holding import Bits, Holding, May, order
 from engine.graph.onward import Onward
-from engine.graph.view import acyclic
 from engine.graph.witness import Goal, shortest
 from engine.model.place import Place
 from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
@@ -53,9 +52,9 @@ def faults(scope: "Scope") -> Iterator[Fault]:
 def _sound(scope: "Scope", tree: Tree) -> bool:
     """Whether there is something to prove, and walks end; what keeps them from it is told elsewhere."""
     documents = scope.entered(tree)
-    if not any(kind == "state" for document in documents for kind, *_ in document.references):
+    if "state" not in scope.kinds(tree):
         return False  # nothing of the vehicle is said at all
-    whole = all(acyclic(scope.graph(document)) for document in documents)
+    whole = all(scope.ends(document) for document in documents)
     runs = (s for document in documents for s in document.steps.values() if isinstance(s, Run))
     return whole and scope.procedures_end and all(run.procedure in scope.library.procedures for run in runs)
 

@@ -11,11 +11,11 @@ _SHOP = ("cautions", "states", "gauges", "facts")
 def flaws(library: Library, tree: str, vehicle: str) -> tuple[Problem, ...]:
     """Every error in the documents that the walk may enter; empty where it can be walked to its end."""
     files = _files(library, tree, vehicle)
-    errors = _errors(library, files)
+    errors = _errors(library, files, vehicle)
     if errors or not library.broken:
         return errors
     # lint does not tell twice of a document that is there but broken; a walk must not come to one
-    return library.problems if _errors(library._replace(broken=frozenset()), files) else ()
+    return library.problems if _errors(library._replace(broken=frozenset()), files, vehicle) else ()
 
 
 def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
@@ -25,5 +25,5 @@ def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
     return frozenset(shown for shown, path in library.shown.items() if path in paths)
 
 
-def _errors(library: Library, files: frozenset[str]) -> tuple[Problem, ...]:
-    return tuple(finding.problem for finding in run(library, files) if finding.severity == "error")
+def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Problem, ...]:
+    return tuple(found.problem for found in run(library, files, vehicle) if found.severity == "error")

@@ -128,7 +128,10 @@ class Builder:
             if type(after) is _SCALAR and after.anchor is None and after.tag is None:
                 value = after.value
                 if after.implicit[0] and (not value or value[0] in HEADS):
-                    value = self._plain(after)
+                    try:
+                        value = meaning(value)
+                    except TooLong:
+                        value = self._too_long(after)
             else:
                 value = self._node(after)
             if key in out:
@@ -166,8 +169,11 @@ class Builder:
         try:
             return meaning(event.value)
         except TooLong:
-            self.wrong(event.start_mark, faults.number_too_long(event.value))
-            return 1  # allowed nearly everywhere, so that one slip is told and not two
+            return self._too_long(event)
+
+    def _too_long(self, event: Any) -> int:
+        self.wrong(event.start_mark, faults.number_too_long(event.value))
+        return 1  # allowed nearly everywhere, so that one slip is told and not two
 
     def _scalar(self, event: Any) -> Any:
         tag = event.tag

@@ -20,7 +20,7 @@ from engine.model.tree import Procedure
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every place where walks that cannot end come to rest."""
-    for document in scope.documents:
+    for document in scope.tangled:
         end = "an outcome" if isinstance(document, Procedure) else "a verdict"
         for name in stuck(document, scope.graph(document)):
             yield Found(

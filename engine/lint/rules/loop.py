@@ -19,7 +19,7 @@ from engine.model.tree import Document
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every knot of steps, and every knot of procedures that run each other."""
-    for document in scope.documents:
+    for document in scope.tangled:
         for loop in loops(scope.graph(document)):
             round_ = " -> ".join((*loop, loop[0]))
             yield Found(
@@ -29,7 +29,7 @@ def check(scope: Scope) -> Iterator[Found]:
                 _told(document, loop),
             )
     procedures = scope.library.procedures
-    for loop in loops(calls(procedures)):
+    for loop in () if scope.procedures_end else loops(calls(procedures)):
         place = procedures[loop[0]].place
         if scope.wanted(place.file):
             round_ = " -> ".join((*loop, loop[0]))

@@ -22,15 +22,15 @@ from engine.quantity import dimension
 def check(scope: Scope) -> Iterator[Found]:
     """Every value that a vehicle needs and its sheet does not give, or gives in another kind of unit."""
     for tree in scope.trees:
-        if any(_asks(document) for document in scope.entered(tree)):
+        if _asks(scope, tree):
             for sheet in scope.sheets(tree):
                 yield from _missing(scope, tree, sheet)
 
 
-def _asks(document: Document) -> bool:
-    """Whether anything in the document is answered by the sheet."""
-    named = any(kind == "sheet" for kind, *_ in document.references)
-    return named or any(isinstance(step, Sort) for step in document.steps.values())
+def _asks(scope: Scope, tree: Tree) -> bool:
+    """Whether anything in the tree, or in what it enters, is answered by the sheet."""
+    steps = (step for document in scope.entered(tree) for step in document.steps.values())
+    return "sheet" in scope.kinds(tree) or any(isinstance(step, Sort) for step in steps)
 
 
 def _missing(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Found]:

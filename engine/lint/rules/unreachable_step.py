@@ -16,7 +16,7 @@ from engine.lint.rule import Scope
 
 def check(scope: Scope) -> Iterator[Found]:
     """Every step and outcome that cannot be reached."""
-    for document in scope.documents:
+    for document in scope.tangled:
         for name in unreachable(document, scope.graph(document)):
             step = document.steps.get(name)
             what = "step" if step else "outcome"
