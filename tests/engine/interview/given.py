@@ -131,7 +131,7 @@ def _tail(steps: str) -> str:
 
 @cache
 def library(*texts: str) -> Library:
-    """The library of these documents beside the shop and the wagon; each must be sound and lead to its end."""
+    """The library of these documents beside the shop and the wagon; sound, and each leading to its end."""
     shelf = {path: dedent(text) for path, text in SHOP.items()}
     shelf |= {f"{text.partition(': ')[0]}/{k}.yaml": text for k, text in enumerate(texts)}
     held = gather(File(path, path, text.encode()) for path, text in shelf.items())

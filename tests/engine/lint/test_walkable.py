@@ -59,6 +59,23 @@ def test_a_case_that_was_not_asked_for_may_be_there() -> None:
     assert flaws(gathered(RUNS, both), "bench", "wagon") == ()
 
 
+def test_what_another_vehicle_lacks_does_not_matter() -> None:
+    """A tree may be walked on a vehicle whose sheet is whole, though another sheet that it suits is not."""
+    limit = tree("""
+        first:
+          measure: How far?
+          reading: {name: x, gauge: rule, unit: mm, plausible: [0, 9]}
+          bands: [{upto: sheet.tyres.spread.max, then: ended}, {over: sheet.tyres.spread.max, then: ended}]
+        """)
+    bare = "vehicle: bare\nformat: 1\nrevision: 1\ntitle: Bare\nfacts: {gearbox: manual, axle: open}\n"
+    held = gathered(limit, bare)
+
+    assert flaws(held, "bench", "wagon") == ()
+    assert {problem.message for problem in flaws(held, "bench", "bare")} == {
+        "The sheet `bare` has no `tyres.spread.max`, which `first` needs."
+    }
+
+
 @pytest.mark.parametrize(
     "other", [LIFT.replace("do:", "dew:"), tree("first: {do: Go., then: nowhere}\n", name="other")]
 )
