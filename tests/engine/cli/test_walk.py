@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pexpect
 import pytest
 
 from engine import api
@@ -126,6 +127,24 @@ def test_ctrl_c_keeps_what_was_answered(tmp_path: Path) -> None:
 
     assert (walk.returncode, err) == (130, "\nStopped. What was answered is kept.\n")
     assert kept(here).state.where == "second"
+
+
+def test_a_terminal_may_end_the_input(tmp_path: Path) -> None:
+    """At a keyboard Ctrl-D pauses the walk: exit code 0, and it says how to go on."""
+    here = shell(tmp_path)
+    words = ["-m", "tui", "walk", *WAGON, "--plain", "--case", "one"]
+    words += ["--library", "own", "--store", "cases.db"]
+    walk = pexpect.spawn(sys.executable, words, cwd=tmp_path, env=here.environment(TERM="xterm"), timeout=20)
+    walk.expect_exact("u when understood: ")
+    walk.sendline("u")
+    walk.expect_exact("u when understood: ")
+    walk.sendeof()
+    walk.expect_exact("`witnessmark walk --case one` goes on where you left.")
+    walk.expect_exact(pexpect.EOF)
+    walk.close()
+
+    assert walk.exitstatus == 0
+    assert kept(here).state.acknowledged == ("hot",)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,116 @@
+"""`rehearse`: which scripts pass, where the others part from the tree, and what none of them visits."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from engine.cli.main import main
+from tests.engine.cli.shell import Shell, shell
+from tests.engine.interview.given import tree
+
+HEAD = "rehearsal: {name}\nformat: 1\ntitle: A day\ntree: bench\nvehicle: wagon\nanswers:\n"
+FRONT = "  - {at: second, say: Front only}\nexpect: {verdict: sheared}\n"
+WRONG = "  - {at: second, say: Front only}\nexpect: {verdict: referred}\n"
+OFF = "  - {at: third, read: 3}\nexpect: {verdict: referred}\n"
+
+
+def rehearsed(
+    here: Shell, capsys: pytest.CaptureFixture[str], *words: str, **scripts: str
+) -> tuple[int, str, str]:
+    """The command on the folder with these scripts: exit code, output, errors."""
+    for name, answers in scripts.items():
+        here.write(f"own/rehearsals/{name}.yaml", HEAD.format(name=name) + answers)
+    code = main(["rehearse", str(here.folder / "own"), *words])
+    told = capsys.readouterr()
+    return code, told.out, told.err
+
+
+def test_rehearsals_that_pass_are_listed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each with its verdict, then the count; exit code 0."""
+    code, out, err = rehearsed(shell(tmp_path), capsys, front=FRONT)
+
+    assert (code, err) == (0, "")
+    assert out.startswith("passed  front -> sheared\n")
+    assert out.endswith("1 rehearsals, 1 passed, 0 failed.\n")
+
+
+@pytest.mark.parametrize(
+    ("answers", "place", "message"),
+    [
+        (WRONG, "1:12", "The walk ended in `sheared` and should end in `referred`."),
+        (OFF, "7:5", "The walk asks `second`, and the next answer is for `third`."),
+    ],
+)
+def test_a_rehearsal_that_fails_is_told_with_its_place(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], answers: str, place: str, message: str
+) -> None:
+    """The place to mend and the reason stand below its name; exit code 1."""
+    here = shell(tmp_path)
+    code, out, _ = rehearsed(here, capsys, front=FRONT, bad=answers)
+
+    assert code == 1
+    assert f"FAILED  bad\n        {here.folder / 'own/rehearsals/bad.yaml'}:{place}: {message}" in out
+    assert out.endswith("2 rehearsals, 1 passed, 1 failed.\n")
+
+
+def test_what_no_rehearsal_visits_is_listed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Answers, bands, ways round and verdicts that none came to stand by their step; exit code 0."""
+    code, out, _ = rehearsed(shell(tmp_path), capsys, front=FRONT)
+
+    assert code == 0
+    assert "never visited  bench: second: answer `All four`\n" in out
+    assert "never visited  bench: prove/first: answer `a`\n" in out
+    assert "answer `Front only`" not in out
+
+
+def test_machines_read_the_same(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """With --json each rehearsal has its fields, and what is unvisited stands by tree."""
+    here = shell(tmp_path)
+    code, out, _ = rehearsed(here, capsys, "--json", front=FRONT, bad=OFF)
+    told = json.loads(out)
+
+    assert code == 1
+    assert [(r["name"], r["passed"], r["verdict"]) for r in told["rehearsals"]] == [
+        ("bad", False, ""),
+        ("front", True, "sheared"),
+    ]
+    assert told["rehearsals"][0]["place"] == f"{here.folder / 'own/rehearsals/bad.yaml'}:7:5"
+    assert "referred" in told["unvisited"]["bench"]
+
+
+def test_a_script_that_cannot_be_read_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Its problem goes to stderr with its place, the others are rehearsed; exit code 1."""
+    code, out, err = rehearsed(shell(tmp_path), capsys, front=FRONT, bad="  - {at: second, sey: x}\n")
+
+    assert code == 1
+    assert "bad.yaml:7:" in err
+    assert "passed  front" in out
+
+
+def test_a_tree_with_errors_fails_its_rehearsals(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A loop does not go round for ever; the finding is the reason."""
+    here = shell(tmp_path, tree("first: {do: Go., then: second}\nsecond: {do: Go back., then: first}\n"))
+    code, out, _ = rehearsed(here, capsys, front="  - {at: first, done: true}\n")
+
+    assert code == 1
+    assert "Its documents have errors; the first: " in out
+
+
+def test_one_file_is_rehearsed_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    """A path to a script of a shipped tree rehearses that script."""
+    script = Path(__file__).parents[3] / "trees" / "rehearsals" / "coupling-dead-fellside.yaml"
+    code = main(["rehearse", str(script)])
+
+    assert code == 0
+    assert "1 rehearsals, 1 passed, 0 failed.\n" in capsys.readouterr().out
+
+
+def test_a_path_that_is_not_there_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit code 2 with the cure."""
+    code = main(["rehearse", str(tmp_path / "nowhere")])
+
+    assert (code, capsys.readouterr().err) == (
+        2,
+        f"witnessmark: There is no file or folder {tmp_path / 'nowhere'}. Check the path.\n",
+    )
