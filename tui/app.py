@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar, Final
 
+from rich.console import RenderableType
 from textual import events
 from textual.app import App
 from textual.binding import Binding, BindingType
@@ -18,7 +19,7 @@ from textual.screen import Screen
 from engine.errors import Failure
 from engine.interview.question import MeasurePrompt, Prompt, VerdictPrompt
 from tui.keys import bindings
-from tui.messages import Left, Opened, Turned
+from tui.messages import Drawn, Left, Opened, Turned
 from tui.screens.case import CaseScreen
 from tui.screens.failure import FailureScreen
 from tui.screens.help import HelpScreen
@@ -62,6 +63,7 @@ class WitnessmarkApp(App[int]):
         self.session = session
         self.start = start or Start()
         self.guard = Guard(clock)
+        self.leaving = False
         self._face: object = None
         for theme in (DARK, LIGHT, PLAIN):
             self.register_theme(theme)
@@ -115,9 +117,14 @@ class WitnessmarkApp(App[int]):
         """Another question: the same screen draws it, or another one takes its place."""
         due = _screen(self.session.prompt())
         if isinstance(self.screen, due):
-            await self.screen.redraw()
+            # in the screen's own time, so that nothing else of it runs between two questions
+            self.screen.call_later(self.screen.redraw)
         elif isinstance(self.screen, CaseScreen):
             await self.switch_screen(due(self.session))
+
+    def on_drawn(self, event: Drawn) -> None:
+        """A question stands on the screen: give it the time that it takes to be read."""
+        self.guard.drawn(event.pause)
 
     async def on_left(self, _: Left) -> None:
         """Back to the jobs."""
@@ -152,10 +159,17 @@ class WitnessmarkApp(App[int]):
         """Ctrl+C is pressed by habit: it neither ends the program nor loses a word."""
         self.bell()
 
+    def exit(
+        self, result: int | None = None, return_code: int = 0, message: RenderableType | None = None
+    ) -> None:
+        """End the program; whatever goes wrong after that is of no matter to anybody."""
+        self.leaving = True
+        super().exit(result, return_code, message)
+
     @property
     def broken(self) -> Exception | None:
         """The mistake of the program that ended it, if one did."""
-        return self._exception
+        return None if self.leaving else self._exception
 
     def _fatal_error(self) -> None:
         """End without a page of code on the terminal: one sentence is said once it has been given back."""

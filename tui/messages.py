@@ -26,13 +26,6 @@ class Typed(Message):
 
 
 @dataclass
-class Sent(Message):
-    """Enter was pressed in the last field: take what stands there. `turn` as in `Picked`."""
-
-    turn: int
-
-
-@dataclass
 class Opened(Message):
     """A job is at hand now; show what it asks."""
 
@@ -40,6 +33,13 @@ class Opened(Message):
 @dataclass
 class Turned(Message):
     """The walk moved on; another kind of screen may be due."""
+
+
+@dataclass
+class Drawn(Message):
+    """What the job asks now has been drawn; `pause` seconds must pass before it can have been read."""
+
+    pause: float = 0.0
 
 
 @dataclass

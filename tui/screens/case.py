@@ -13,7 +13,7 @@ from engine.errors import Conflict, Failure, Refusal
 from engine.interview.command import CannotTell, Command, Note, StepBack
 from engine.interview.question import Prompt, TrailLine, VerdictPrompt
 from tui.keys import bindings
-from tui.messages import Left, Turned
+from tui.messages import Drawn, Left, Turned
 from tui.screens.failure import FailureScreen
 from tui.screens.news import NewsScreen
 from tui.screens.note import REASONS, NoteScreen
@@ -46,10 +46,14 @@ class CaseScreen(Page[None]):
         super().__init__(classes="" if session.beside else "-alone")
         self.session = session
         self.asked: Prompt = session.prompt()
+        #: The turn that is drawn; whatever is said of an earlier one comes too late.
+        self.turn = session.turn
         #: Whether the question has been laid out: before that nobody can have read it.
         self.seen = False
         #: How much air the lines had last: most often the next ones have the same, and need no second layout.
         self.air = ""
+        #: The class that says whether the text had to scroll, likewise.
+        self.tight = ""
         #: What was written down last, where the question itself does not show it.
         self.done = ""
 
@@ -62,24 +66,32 @@ class CaseScreen(Page[None]):
         """Look out for other windows, and be ready for an answer."""
         self.set_interval(_LOOK, self._look)
         self.start()
+        self.post_message(Drawn(self.pause))
 
     async def redraw(self) -> None:
         """Show what the job asks now, and nothing of what it asked before."""
         self.asked = self.session.prompt()
+        self.turn = self.session.turn
         self.seen = False
         with self.app.batch_update():
             await self.recompose()
             self.start()
+        self.post_message(Drawn(self.pause))
+
+    @property
+    def pause(self) -> float:
+        """Seconds before which nobody can have read what is asked."""
+        return 0.0
 
     def start(self) -> None:
         """Put the focus where the answer will be given."""
-        self.query_one(Rows).mark()
+        self.mark()
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """Where we are, what is asked, the answers, the keys."""
         yield Heading(self.session.job.label, self.asked.where, beside=self.session.beside)
         with Horizontal(id="middle"):
-            with Column():
+            with Column(classes=self.tight):
                 yield Banner("Done", self.done)
                 with Body():
                     yield from self.text()
@@ -89,17 +101,21 @@ class CaseScreen(Page[None]):
 
     def laid_out(self) -> None:
         """What is asked stands on the screen; reading on has a key of its own where the text does not fit."""
-        self.seen = True
-        self.air = self.query_one(Rows).air
-        self.key_line()
+        for column in self.query(Column):
+            self.tight = "-tight" if column.has_class("-tight") else ""
+        for rows in self.query(Rows):
+            self.seen = True
+            self.air = rows.air
+            self.key_line()
 
     def key_line(self) -> None:
         """Show the keys of the moment."""
         actions = self.moment()
-        if self.query_one(Body).max_scroll_y > 0:
+        if any(body.max_scroll_y > 0 for body in self.query(Body)):
             spare = ("pick", "move") if "answer" in actions else ()
             actions = ("scroll", *(action for action in actions if action not in spare))
-        self.query_one(Keyline).say(*actions, answers=self.digits)
+        for keyline in self.query(Keyline):
+            keyline.say(*actions, answers=self.digits)
 
     @property
     def digits(self) -> int:
@@ -122,6 +138,8 @@ class CaseScreen(Page[None]):
 
     def send(self, command: Command) -> None:
         """Give the command. It is in the store before anything else is drawn, or it is said why not."""
+        if self.turn != self.session.turn:
+            return
         try:
             refusal = self.session.act(command)
         except Conflict:
@@ -152,7 +170,8 @@ class CaseScreen(Page[None]):
 
     def tell(self, word: str, text: str) -> None:
         """Say something above the text; it stays until something else is to be said."""
-        self.query_one("Column > Banner", Banner).tell(word, text)
+        for banner in self.query("Column > Banner").results(Banner):
+            banner.tell(word, text)
 
     # -- other windows
 
@@ -198,9 +217,9 @@ class CaseScreen(Page[None]):
             return
         self.session.beside = not self.session.beside
         self.set_class(not self.session.beside, "-alone")
-        heading = self.query_one(Heading)
-        heading.beside = self.session.beside
-        heading.refresh(layout=True)
+        for heading in self.query(Heading):
+            heading.beside = self.session.beside
+            heading.refresh(layout=True)
 
     def action_note(self) -> None:
         """Write a remark down."""

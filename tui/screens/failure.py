@@ -40,7 +40,7 @@ class FailureScreen(Page[bool]):
         self.failure = failure
         self.again = again
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """The kind of failure, the facts, the cure."""
         failure = self.failure
         with Column():
@@ -59,8 +59,8 @@ class FailureScreen(Page[bool]):
 
     def on_mount(self) -> None:
         """Going back is what Enter does: nothing is sent twice by a key that is held."""
-        rows = self.query_one(Rows)
-        rows.mark(len(rows.lines) - 1)
+        for rows in self.query(Rows):
+            rows.mark(len(rows.lines) - 1)
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:

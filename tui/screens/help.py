@@ -30,7 +30,7 @@ class HelpScreen(Page[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave", "help")]
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """How the program behaves, then the keys of each screen."""
         with Body():
             yield Words("How it works", classes="title")

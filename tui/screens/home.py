@@ -43,7 +43,7 @@ class HomeScreen(Page[None]):
         self.jobs: tuple[JobLine, ...] = ()
         self.failures: tuple[str, ...] = ()
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """The title, what cannot be read, the jobs, the keys."""
         yield Words("WITNESSMARK   Jobs", id="title")
         for failure in self.failures:
@@ -89,7 +89,7 @@ class HomeScreen(Page[None]):
     async def redraw(self) -> None:
         """Show what was read."""
         await self.recompose()
-        self.query_one(Rows).mark()
+        self.mark()
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from typing import ClassVar, Final
 
 from textual import events, on
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from engine.errors import Refusal
 from engine.interview.command import Read
 from engine.interview.question import MeasurePrompt
 from tui.keys import bindings
-from tui.messages import Picked, Sent, Typed
+from tui.messages import Picked, Typed
 from tui.screens.case import CaseScreen
 from tui.widgets.column import Column
 from tui.widgets.field import Field
@@ -32,7 +32,10 @@ _TYPED: Final = frozenset("0123456789.,-½¼¾")
 class MeasureScreen(CaseScreen):
     """Draws the readings. While the cursor is in a field, letters are letters; Esc makes them keys."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("out")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings("out"),
+        Binding("enter", "entered", show=False, priority=True),
+    ]
     #: What the last layout depended on; the same again moves nothing under the reader's eyes.
     _laid: object = None
 
@@ -51,7 +54,7 @@ class MeasureScreen(CaseScreen):
     def text(self) -> Iterator[Widget]:
         """The instruction, then the fields."""
         yield Labelled(instruction(self.measuring))
-        yield Readings(self.measuring, self.session.draft.typed, self.session.turn)
+        yield Readings(self.measuring, self.session.draft.typed)
         yield Labelled(reasons(self.measuring))
 
     def lines(self) -> Sequence[Line]:
@@ -69,35 +72,46 @@ class MeasureScreen(CaseScreen):
     def start(self) -> None:
         """The cursor goes into the first empty field; what was typed before is understood again."""
         refusal = self.session.draft.refusal
-        self._understood()
-        if refusal is not None:
-            self.query_one(Readings).refused(str(refusal))
-        self.query_one(Readings).start()
+        for readings in self.query(Readings):
+            self._understood(readings)
+            readings.refused(str(refusal or ""))
+            readings.start()
 
     def laid_out(self) -> None:
         """Where the text does not fit, what is typed into or was refused is what must be seen."""
         super().laid_out()
-        column = self.query_one(Column)
-        laid = (column.size, column.has_class("-tight"), self.session.draft.refusal)
-        if laid != self._laid:
-            self._laid = laid
-            self.call_after_refresh(self.query_one(Readings).reveal)
+        for column in self.query(Column):
+            laid = (column.size, column.has_class("-tight"), self.session.draft.refusal)
+            if laid != self._laid:
+                self._laid = laid
+                self.call_after_refresh(self._reveal)
+
+    def _reveal(self) -> None:
+        for readings in self.query(Readings):
+            readings.reveal()
 
     # -- typing
 
     @on(Typed)
     def _typed(self, event: Typed) -> None:
         event.stop()
+        if self.turn != self.session.turn:
+            return
         doubted = self.doubted
-        self.session.type(event.name, event.text)
-        if self.session.draft.refusal is None:
-            self.query_one(Readings).refused("")
-        self._understood()
+        for readings in self.query(Readings):
+            self._gather(readings)
+            if self.session.draft.refusal is None:
+                readings.refused("")
+            self._understood(readings)
         if doubted and not self.doubted:
-            self.run_worker(self.query_one(Rows).show(self.lines()))
+            self.run_worker(self._offer())
 
-    def _understood(self) -> None:
-        readings = self.query_one(Readings)
+    def _gather(self, readings: Readings) -> None:
+        """What stands in the fields now is what counts, however late it is told that it changed."""
+        for name, text in readings.values().items():
+            self.session.type(name, text)
+
+    def _understood(self, readings: Readings) -> None:
         for blank in self.measuring.blanks:
             seen = self.session.preview(blank)
             readings.field(blank.name).converted(seen.text, ok=seen.ok)
@@ -110,19 +124,27 @@ class MeasureScreen(CaseScreen):
             self._type(event.character or "")
 
     def _type(self, character: str) -> None:
-        readings = self.query_one(Readings)
-        readings.start()
+        for readings in self.query(Readings):
+            readings.start()
         field = self.focused
         if isinstance(field, Field):
             field.insert_text_at_cursor(character)
 
     # -- sending
 
-    @on(Sent)
-    def _sent(self, event: Sent) -> None:
-        event.stop()
-        if event.turn == self.session.turn:
-            self._take(insist=False)
+    async def action_entered(self) -> None:
+        """Enter in a field: to the next that is empty, or take what was read.
+
+        Keys may come faster than they are drawn, from a gauge that types by itself. So the field first takes
+        in all that was typed before, and the next key finds the next field.
+        """
+        field = self.focused
+        if isinstance(field, Field) and self.turn == self.session.turn:
+            await field.settled()
+            for readings in self.query(Readings):
+                self._gather(readings)
+                if not readings.advance(field):
+                    self._take(insist=False)
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:
@@ -130,7 +152,8 @@ class MeasureScreen(CaseScreen):
         if event.turn != self.session.turn:
             return
         if self.doubted and event.line == 0:
-            self.query_one(Readings).start()
+            for readings in self.query(Readings):
+                readings.start()
         else:
             self._take(insist=self.doubted)
 
@@ -142,14 +165,15 @@ class MeasureScreen(CaseScreen):
         if self.session.draft.refusal is not refusal:
             super().refused(refusal)
             return
-        self.query_one(Readings).refused(str(refusal))
+        for readings in self.query(Readings):
+            readings.refused(str(refusal))
         self.run_worker(self._offer())
 
     async def _offer(self) -> None:
-        rows = self.query_one(Rows)
-        await rows.show(self.lines())
-        if self.doubted:
-            rows.mark()
+        for rows in self.query(Rows):
+            await rows.show(self.lines())
+            if self.doubted:
+                rows.mark()
 
     # -- keys
 
@@ -163,7 +187,13 @@ class MeasureScreen(CaseScreen):
     def action_out(self) -> None:
         """Leave the field, so that letters are keys."""
         if isinstance(self.focused, Field):
-            self.query_one(Rows).mark()
+            self.mark()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Enter is the field's while the cursor is in one, and the marked line's elsewhere."""
+        if action == "entered":
+            return isinstance(self.focused, Field)
+        return super().check_action(action, parameters)
 
     def on_descendant_focus(self) -> None:
         """Other keys mean something inside a field than outside."""

@@ -67,7 +67,7 @@ class NewJobScreen(Page[None]):
         else:
             self.offers = () if self.complaint else self.session.complaints(self.vehicle)
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """The question and its lines, or the two fields."""
         yield Words("WITNESSMARK   New job", id="title")
         yield Words(self._question(), id="question")
@@ -112,9 +112,9 @@ class NewJobScreen(Page[None]):
     def start(self) -> None:
         """Mark the first line, or go into the first field."""
         if self.naming:
-            self.query(Field).first().focus()
+            self.set_focus(next(iter(self.query(Field)), None))
         else:
-            self.query_one(Rows).mark()
+            self.mark()
 
     async def redraw(self) -> None:
         """Show the question that is next."""

@@ -34,7 +34,7 @@ class NewsScreen(Page[None]):
         #: An answer was on its way and was not written.
         self.lost = lost
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """What happened, and what it means for the answer that was on its way."""
         with Column():
             with Body():

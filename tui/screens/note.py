@@ -46,7 +46,7 @@ class NoteScreen(Page[str]):
         self.keep = keep
         self.ready = tuple(ready)
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """The step it belongs to, the ready lines, the field."""
         with Column():
             with Body():
@@ -61,9 +61,9 @@ class NoteScreen(Page[str]):
     def on_mount(self) -> None:
         """A ready line is marked where there are some and nothing was written yet."""
         if self.ready and not self.text:
-            self.query_one(Rows).mark()
+            self.mark()
         else:
-            self.query_one(Field).focus()
+            self.set_focus(next(iter(self.query(Field)), None))
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

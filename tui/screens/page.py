@@ -1,7 +1,9 @@
 """What every screen has: a body, lines to choose from, and the keys of the moment at its foot."""
 
+from abc import abstractmethod
 from typing import ClassVar, TypeVar
 
+from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import Screen
 
@@ -22,6 +24,19 @@ class Page(Screen[Result]):
     DEFAULT_CSS = "Page { overflow: hidden; }"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("answer", "scroll")]
 
+    def compose(self) -> ComposeResult:
+        """The parts, laid out for the room there is from the first moment."""
+        width, height = self.app.size
+        for room, breakpoints in ((width, self.HORIZONTAL_BREAKPOINTS), (height, self.VERTICAL_BREAKPOINTS)):
+            fitting = max(least for least, _ in breakpoints if least <= room)
+            for least, name in breakpoints:
+                self.set_class(least == fitting, name)
+        yield from self.parts()
+
+    @abstractmethod
+    def parts(self) -> ComposeResult:
+        """Everything on the screen."""
+
     def on_mount(self) -> None:
         """Share the height again after every change of the layout."""
         self.screen_layout_refresh_signal.subscribe(self, self._laid_out, immediate=True)
@@ -38,6 +53,11 @@ class Page(Screen[Result]):
     def face(self) -> object:
         """What is shown now; a key that brought it does not answer it while it is held."""
         return id(self)
+
+    def mark(self) -> None:
+        """Mark the first line, where lines stand on the screen (they do not while the program ends)."""
+        for rows in self.query(Rows):
+            rows.mark()
 
     def action_answer(self, number: int) -> None:
         """Choose the line with a digit."""

@@ -32,7 +32,7 @@ class PastScreen(Page[int]):
         super().__init__()
         self.where = where
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> ComposeResult:
         """What remains suspected, then the trail."""
         trail = self.where.trail
         yield Words(
@@ -45,7 +45,7 @@ class PastScreen(Page[int]):
 
     def on_mount(self) -> None:
         """The newest line is marked: Enter steps back once."""
-        self.query_one(Rows).mark()
+        self.mark()
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:

@@ -20,6 +20,8 @@ from tui.widgets.row import Line
 from tui.widgets.rows import numbered
 
 _UNDERSTOOD: Final = Line("u", "Understood: I have read it", enter=False)
+#: Seconds in which nobody can have read a caution, however short.
+_READING: Final = 0.5
 _HINT: Final = "Read the caution, then press u. Enter does not pass it."
 _MORE: Final = "It goes on below. Read to the end, then press u."
 
@@ -31,6 +33,11 @@ class WalkScreen(CaseScreen):
         *bindings("understood"),
         Binding("enter", "hint", show=False),
     ]
+
+    @property
+    def pause(self) -> float:
+        """A key that was on its way before the caution appeared does not pass it."""
+        return _READING if isinstance(self.asked, CautionPrompt) else 0.0
 
     def text(self) -> Iterator[Widget]:
         """The caution fills the place of the step that it stands before."""
@@ -76,8 +83,7 @@ class WalkScreen(CaseScreen):
         """Acknowledge the caution, once its end has been on the screen."""
         if not isinstance(self.asked, CautionPrompt) or not self.seen:
             return
-        body = self.query_one(Body)
-        if body.scroll_offset.y < body.max_scroll_y:
+        if any(body.scroll_offset.y < body.max_scroll_y for body in self.query(Body)):
             await self.action_scroll_on(1)
             self.tell("Not yet", _MORE)
         else:

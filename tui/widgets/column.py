@@ -29,19 +29,24 @@ class Column(Vertical):
 
     DEFAULT_CSS = """
     Column { height: 1fr; width: 1fr; min-width: 20; }
-    Column Rows { max-height: 60%; }
+    Column Rows { max-height: 60%; overflow-y: hidden; }
     Column.-tight Body { height: 1fr; min-height: 2; padding: 0; }
-    Column.-tight Rows { dock: bottom; }
+    Column.-tight Rows { dock: bottom; overflow-y: auto; }
     """
 
     def share(self) -> None:
         """Give the lines air where there is room, and let the text scroll where there is none."""
         room = self.size.height - sum(self._other(child) for child in self.children)
+        most = max(1, self.size.height * 6 // 10)
         for rows in self.query_children(Rows):
             bare = sum(row.content_size.height for row in rows.children)
-            air = next((air for air in _AIR if bare + air * len(rows.children) <= room), 0)
+            if rows.children and not bare:
+                return
+            air = next((air for air in _AIR if bare + air * len(rows.children) <= min(room, most)), 0)
             rows.set_classes(_AIR[air])
-            room -= min(bare + air * len(rows.children), max(1, self.size.height * 6 // 10))
+            tall = bare + air * len(rows.children)
+            # lines that have to scroll need the text to scroll too, lest it leaves them no room
+            room -= tall if tall <= most else self.size.height + 1
         self.set_class(room < 0, "-tight")
 
     def _other(self, child: Widget) -> int:

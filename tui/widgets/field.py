@@ -1,5 +1,6 @@
 """A field to type into: what is pasted or typed is cleaned, and arrows leave it."""
 
+import asyncio
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -38,3 +39,9 @@ class Field(Input):
     def validate_value(self, value: str) -> str:
         """What stands in the field is always harmless to show, also after a paste."""
         return clean(value, lines=False)
+
+    async def settled(self) -> None:
+        """Wait until the keys that were pressed before now have been taken in."""
+        done = asyncio.Event()
+        self.call_later(done.set)
+        await done.wait()

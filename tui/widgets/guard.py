@@ -6,6 +6,8 @@ from typing import Final
 #: Seconds without the key after which it counts again. Keyboards repeat a held key after at most 0.66 s.
 QUIET: Final = 0.7
 MOUSE: Final = "the mouse button"
+#: What acknowledges a caution: these do not count before it can have been read.
+_ACKNOWLEDGES: Final = frozenset(("u", MOUSE))
 
 
 class Guard:
@@ -22,6 +24,11 @@ class Guard:
         self._last = ""
         self._felt = 0.0
         self._deaf = ""
+        self._open = 0.0
+
+    def drawn(self, pause: float) -> None:
+        """Something new was drawn; what acknowledges does not count before `pause` seconds have passed."""
+        self._open = self._clock() + pause
 
     def turned(self) -> None:
         """What stands on the screen changed: the key that did it is deaf until it has been let go."""
@@ -34,4 +41,5 @@ class Guard:
         self._last, self._felt = key, now
         if not held:
             self._deaf = ""
-        return not held
+        early = key in _ACKNOWLEDGES and now < self._open
+        return not held and not early

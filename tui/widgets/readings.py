@@ -2,13 +2,10 @@
 
 from collections.abc import Mapping
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
-from textual.widgets import Input
 
 from engine.interview.question import MeasurePrompt
-from tui.messages import Sent
 from tui.widgets.banner import Banner
 from tui.widgets.field import Field
 from tui.widgets.labelled import Labelled, Text
@@ -16,18 +13,17 @@ from tui.widgets.reading import Reading, facts_words
 
 
 class Readings(Vertical):
-    """One field a reading; Enter goes from one to the next, and sends after the last."""
+    """One field a reading, and below them what they are held against."""
 
     DEFAULT_CSS = """
     Readings { height: auto; }
     Readings.-many > Labelled { margin: 1 0 0 0; }
     """
 
-    def __init__(self, prompt: MeasurePrompt, typed: Mapping[str, str], turn: int) -> None:
+    def __init__(self, prompt: MeasurePrompt, typed: Mapping[str, str]) -> None:
         super().__init__(classes="-many" if len(prompt.blanks) > 1 else "")
         self.prompt = prompt
         self.typed = typed
-        self.turn = turn
 
     def compose(self) -> ComposeResult:
         """The fields, then what they are compared with."""
@@ -76,12 +72,14 @@ class Readings(Vertical):
         for widget in (refused or focused)[:1]:
             widget.scroll_visible(animate=False)
 
-    @on(Input.Submitted)
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        fields = [*self.query(Field)]
-        empty = [field for field in fields if not field.value.strip()]
-        if empty and event.value.strip():
-            empty[0].focus()
-        else:
-            self.post_message(Sent(self.turn))
+    def values(self) -> dict[str, str]:
+        """What stands in the fields, by the reading's name."""
+        return {field.name or "": field.value for field in self.query(Field)}
+
+    def advance(self, field: Field) -> bool:
+        """From a field that is filled in go to the first empty one; false where there is none."""
+        empty = [other for other in self.query(Field) if not other.value.strip()]
+        if not empty or not field.value.strip():
+            return False
+        self.screen.set_focus(empty[0])
+        return True
