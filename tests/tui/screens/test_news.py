@@ -44,7 +44,7 @@ async def test_the_second_window_is_told_about_a_second_later(tmp_path: Path) ->
 async def test_an_answer_that_comes_too_late_is_not_written_and_it_is_said(tmp_path: Path) -> None:
     """Before the second window looked, it answered; the record has the first answer alone."""
     async with two_windows(tmp_path, *TO_LISTEN) as (first, second):
-        await first.press("1")
+        first.session.act(Choose(0))
         seen = await second.press("2")
         answers = [line.answer for line in second.session.prompt().where.trail]
         now = await second.press("u")
