@@ -16,8 +16,6 @@ class Given:
     typed: Mapping[str, str] = field(default_factory=dict)
     #: The reading that was just doubted; the same once more is meant.
     doubted: str = ""
-    #: A doubted reading was confirmed.
-    insist: bool = False
 
 
 def wanted(prompt: MeasurePrompt, given: Given) -> Blank:
@@ -37,8 +35,7 @@ def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
     if isinstance(found, Refusal):
         return replace(given, doubted=""), str(found)
     seen = api.preview(blank, heard)
-    sure = seen.ok or given.doubted == heard
-    if not sure:
+    if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."
         return replace(given, doubted=heard), f"{seen.text}. {cure}"
-    return Given({**given.typed, blank.name: heard}, insist=given.insist or not seen.ok), ""
+    return Given({**given.typed, blank.name: heard}), ""

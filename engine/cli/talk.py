@@ -172,4 +172,5 @@ def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Asid
     given, told = take(prompt, given, heard)
     if told or not full(prompt, given):
         return Aside((told,) if told else (), given=given)
-    return ask.Read(given.typed, given.insist)
+    # each reading that is hard to believe has been given twice
+    return ask.Read(given.typed, insist=True)

@@ -228,6 +228,22 @@ def test_a_reading_without_a_band_can_be_typed_anew() -> None:
     assert spoken.job.state.where == "sheared"
 
 
+def test_readings_that_make_no_figure_are_all_typed_anew() -> None:
+    """Refused together, the readings are asked for from the first on."""
+    none = """
+        first:
+          measure: Measure both.
+          readings: {gauge: rule, unit: mm, plausible: [0, 9], each: [left, right]}
+          figure: relative-spread
+          bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
+        """
+    spoken = Spoken(["0", "1", "4", "4"], job_tree=none)
+
+    assert "nothing is a percentage of that" in "\n".join(spoken.said)
+    assert spoken.cues[:4] == ["left in mm: ", "right in mm: "] * 2
+    assert spoken.job.state.where == "ended"
+
+
 @pytest.mark.parametrize(
     ("word", "stands"),
     [("cannot reach", "referred"), ("back", "second"), ("pause", "third"), ("trail", "third")],

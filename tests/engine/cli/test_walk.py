@@ -176,9 +176,8 @@ def test_a_reader_that_leaves_is_not_shouted_at(tmp_path: Path, words: list[str]
 def test_bytes_that_are_no_text_are_taken_as_they_are(tmp_path: Path) -> None:
     """A note in another encoding is kept, spelt out, and can be reported and exported."""
     here = shell(tmp_path)
-    ended = here.walk(
-        *WAGON, typed=b"note \xfcber\nnote \x00\x1b[31m\npause\n", LC_ALL="en_US.UTF-8", PYTHONUTF8="0"
-    )
+    typed = b"note \xfcber\nnote \x00\x1b[31m\npause\n"
+    ended = here.walk(*WAGON, typed=typed, PYTHONIOENCODING="utf-8:strict")
 
     assert (ended.code, ended.err) == (0, "")
     assert kept(here).state.notes == (("first", "\\udcfcber"), ("first", "\x00\x1b[31m"))
