@@ -17,6 +17,7 @@ from tui.screens.new_job import NewJobScreen
 from tui.screens.page import Page
 from tui.session import JobLine, Session
 from tui.widgets.banner import Banner
+from tui.widgets.column import Listing
 from tui.widgets.keyline import Keyline
 from tui.widgets.row import Line
 from tui.widgets.rows import PAGE, Rows, part
@@ -30,7 +31,6 @@ class HomeScreen(Page[None]):
     HomeScreen > Words { padding: 0 1; }
     HomeScreen #title { background: $panel; text-style: bold; }
     HomeScreen #count { margin: 1 0; }
-    HomeScreen Rows { height: 1fr; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("new", "standing", "quit")]
 
@@ -50,7 +50,8 @@ class HomeScreen(Page[None]):
             yield Banner("Cannot be read", failure)
         count = count_words(len(self.shown), self.page, finished=self.finished)
         yield Words("Reading the jobs …" if self.reading else count, id="count")
-        yield Rows([_line(number, job) for number, job in enumerate(part(self.shown, self.page), 1)])
+        with Listing():
+            yield Rows([_line(number, job) for number, job in enumerate(part(self.shown, self.page), 1)])
         some = ("answer", "pick") if self.shown else ()
         pages = ("page",) if len(self.shown) > PAGE else ()
         yield Keyline(

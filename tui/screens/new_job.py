@@ -14,6 +14,7 @@ from tui.messages import Opened, Picked
 from tui.screens.failure import FailureScreen
 from tui.screens.page import Page
 from tui.session import Offer, Session
+from tui.widgets.column import Listing
 from tui.widgets.field import Field
 from tui.widgets.keyline import Keyline
 from tui.widgets.row import Line
@@ -30,9 +31,7 @@ class NewJobScreen(Page[None]):
     NewJobScreen > Words { padding: 0 1; }
     NewJobScreen #title { background: $panel; text-style: bold; }
     NewJobScreen #question { text-style: bold; margin: 1 0; }
-    NewJobScreen Rows { height: 1fr; }
     NewJobScreen Field { margin: 0 0 1 0; }
-    NewJobScreen Rows { margin: 1 0 0 0; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave")]
 
@@ -75,7 +74,8 @@ class NewJobScreen(Page[None]):
             yield from self._fields()
             return
         offers = part(self.offers, self.page)
-        yield Rows([_line(number, offer) for number, offer in enumerate(offers, 1)])
+        with Listing():
+            yield Rows([_line(number, offer) for number, offer in enumerate(offers, 1)])
         pages = ("page",) if len(self.offers) > PAGE else ()
         yield Keyline(
             "answer",
@@ -102,7 +102,8 @@ class NewJobScreen(Page[None]):
         yield Field("label", self.label, longest=_LONGEST)
         yield Words("Who works on it (may stay empty)", classes="name")
         yield Field("by", self.session.by, longest=_LONGEST)
-        yield Rows([Line("Enter", "Open the job")])
+        with Listing():
+            yield Rows([Line("Enter", "Open the job")])
         yield Keyline("pick", "move", "leave")
 
     def on_mount(self) -> None:

@@ -8,7 +8,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from tui.keys import bindings
-from tui.widgets.column import Body, Column
+from tui.widgets.column import Body, Column, Listing
 from tui.widgets.room import LOW, SLIM, WIDE
 from tui.widgets.rows import Rows
 
@@ -42,7 +42,7 @@ class Page(Screen[Result]):
         self.screen_layout_refresh_signal.subscribe(self, self._laid_out, immediate=True)
 
     def _laid_out(self, _: Screen[object]) -> None:
-        for column in self.query(Column):
+        for column in (*self.query(Column), *self.query(Listing)):
             column.share()
         self.laid_out()
 

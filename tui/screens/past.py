@@ -10,6 +10,7 @@ from engine.interview.question import TrailLine, Where
 from tui.keys import bindings
 from tui.messages import Picked
 from tui.screens.page import Page
+from tui.widgets.column import Listing
 from tui.widgets.heading import suspects_words
 from tui.widgets.keyline import Keyline
 from tui.widgets.row import Line
@@ -24,7 +25,6 @@ class PastScreen(Page[int]):
     PastScreen > Words { padding: 0 1; }
     PastScreen #title { background: $panel; text-style: bold; }
     PastScreen #suspects { max-height: 4; margin: 0 0 1 0; }
-    PastScreen Rows { height: 1fr; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave")]
 
@@ -40,7 +40,8 @@ class PastScreen(Page[int]):
             id="title",
         )
         yield Words(suspects_words(self.where.suspects), id="suspects")
-        yield Rows([_line(number, line) for number, line in enumerate(reversed(trail), 1)])
+        with Listing():
+            yield Rows([_line(number, line) for number, line in enumerate(reversed(trail), 1)])
         yield Keyline("leave", *(("answer", "pick", "move") if trail else ()), answers=len(trail))
 
     def on_mount(self) -> None:

@@ -39,12 +39,7 @@ class Column(Vertical):
         room = self.size.height - sum(self._other(child) for child in self.children)
         most = max(1, self.size.height * 6 // 10)
         for rows in self.query_children(Rows):
-            bare = sum(row.content_size.height for row in rows.children)
-            if rows.children and not bare:
-                return
-            air = next((air for air in _AIR if bare + air * len(rows.children) <= min(room, most)), 0)
-            rows.set_classes(_AIR[air])
-            tall = bare + air * len(rows.children)
+            tall = _aired(rows, min(room, most))
             # lines that have to scroll need the text to scroll too, lest it leaves them no room
             room -= tall if tall <= most else self.size.height + 1
         self.set_class(room < 0, "-tight")
@@ -57,6 +52,30 @@ class Column(Vertical):
                 return child.tall
             case _:
                 return _height(child)
+
+
+class Listing(Vertical):
+    """Nothing but lines, on all the height there is."""
+
+    DEFAULT_CSS = """
+    Listing { height: 1fr; }
+    Listing Rows { height: 1fr; }
+    """
+
+    def share(self) -> None:
+        """Give the lines air where there is room."""
+        for rows in self.query_children(Rows):
+            _aired(rows, self.size.height)
+
+
+def _aired(rows: Rows, room: int) -> int:
+    """Give the lines as much air as fits; how many lines of the screen they take then."""
+    bare = sum(row.content_size.height for row in rows.children)
+    if rows.children and not bare:
+        return 0  # not laid out yet
+    air = next((air for air in _AIR if bare + air * len(rows.children) <= room), 0)
+    rows.set_classes(_AIR[air])
+    return bare + air * len(rows.children)
 
 
 def _height(widget: Widget) -> int:

@@ -13,7 +13,7 @@ from tui.widgets.words import words
 
 
 class Heading(Widget):
-    """One line each for the job, the place, the vehicle and the suspects; cut where the screen ends.
+    """One line each for the job, the place and the suspects, cut where the screen ends; the states whole.
 
     On a low screen only what safety needs is left; beside a trail the suspects stand there.
     """
@@ -29,21 +29,24 @@ class Heading(Widget):
 
     def render(self) -> Content:
         """The lines, each no longer than the screen is wide."""
-        return Content("\n").join(line.truncate(self.size.width, ellipsis=True) for line in self._lines())
+        return Content("\n").join(self._lines(self.size.width))
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002  reason: the toolkit's signature
-        """Two to four lines."""
-        return len(self._lines())
+        """Two to four lines, and more where many states hold."""
+        return len(self._lines(width))
 
-    def _lines(self) -> list[Content]:
+    def _lines(self, width: int) -> list[Content]:
         where = self.where
-        place, states = words(" › ".join(where.inside)), words(states_words(where.states))
+        place = words(" › ".join(where.inside)).truncate(width, ellipsis=True)
+        states = words(states_words(where.states)).wrap(max(8, width))
         if self.app.size.height < LOW:
-            return [place, states]
+            return [place, *states]
         parts = (self.label, where.vehicle, left_words(where.spare))
-        job = words((" · ".join(part for part in parts if part), "bold"))
-        trail = self.beside and self.app.size.width >= WIDE
-        return [job, place, states, *(() if trail else (words(suspects_words(where.suspects)),))]
+        job = words((" · ".join(part for part in parts if part), "bold")).truncate(width, ellipsis=True)
+        if self.beside and self.app.size.width >= WIDE:
+            return [job, place, *states]
+        suspects = words(suspects_words(where.suspects)).truncate(width, ellipsis=True)
+        return [job, place, *states, suspects]
 
 
 def states_words(states: tuple[str, ...]) -> str:

@@ -22,7 +22,7 @@ class Trail(Vertical):
     """Suspects first, they are what the trail is for; then the trail."""
 
     DEFAULT_CSS = """
-    Trail { width: 40; padding: 0 1; border-left: vkey $foreground 40%; background: $background; }
+    Trail { width: 40; padding: 1 1 0 1; border-left: vkey $foreground 40%; background: $background; }
     Trail #suspected { max-height: 40%; margin: 0 0 1 0; }
     Trail Past { height: 1fr; scrollbar-size-vertical: 1; }
     Trail:nocolor { border-left: solid $foreground; }
@@ -37,9 +37,10 @@ class Trail(Vertical):
         where = self.where
         suspects = "".join(f"\n· {suspect}" for suspect in where.suspects)
         yield Words((suspects_title(where.suspects), "bold"), suspects, id="suspected")
+        yield Words(("Trail", "bold"))
         with Past():
             past = [part for line in where.trail for part in _parts(line)]
-            yield Words(("Trail\n", "bold"), *(past or ["Nothing answered yet."]))
+            yield Words(*(past or ["Nothing answered yet."]))
 
 
 def _parts(line: TrailLine) -> tuple[str | Part, ...]:
