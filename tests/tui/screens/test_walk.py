@@ -12,6 +12,7 @@ from tests.tui.seat import (
     USUAL,
     WIDE,
     Bench,
+    Seat,
     at,
     driven,
     seat,
@@ -278,22 +279,39 @@ async def test_the_trail_appears_when_the_window_is_made_wider() -> None:
         assert s.text() == before
 
 
-@pytest.mark.parametrize("size", [(20, 8), SMALL, (60, 20), USUAL, (100, 30), WIDE, (200, 60)])
+SIZES = [(20, 8), SMALL, (60, 20), USUAL, (100, 30), WIDE, (200, 60)]
+
+
+def in_reach(s: Seat, height: int) -> bool:
+    """Whether the first line that can be chosen and the key line stand on the screen, one above the other."""
+    rows = s.app.screen.query_one("Rows").region
+    keys = s.app.screen.query_one("Keyline").region
+    first = s.app.screen.query("Row").first().region
+    return rows.height > 0 and rows.y <= first.y < rows.bottom <= keys.y and keys.bottom == height
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@driven
+async def test_an_answer_is_in_reach_wherever_it_starts(size: tuple[int, int]) -> None:
+    """Also in a window that is far too small."""
+    async with seat(at(*TO_LISTEN), size) as s:
+        assert in_reach(s, size[1])
+
+
 @pytest.mark.parametrize("commands", [(), TO_PARK, TO_LISTEN], ids=["caution", "do", "ask"])
 @driven
-async def test_an_answer_is_in_reach_at_every_size(
-    size: tuple[int, int], commands: tuple[Acknowledge, ...]
+async def test_an_answer_stays_in_reach_whatever_becomes_of_the_window(
+    commands: tuple[Acknowledge, ...],
 ) -> None:
-    """The first line that can be chosen, and the first key of the key line, stand on the screen."""
-    async with seat(at(*commands), size) as s:
-        rows = s.app.screen.query_one("Rows").region
-        keys = s.app.screen.query_one("Keyline").region
-        first = s.app.screen.query("Row").first().region
+    """From the smallest to the largest and back."""
+    async with seat(at(*commands), USUAL) as s:
+        reached = []
+        for size in (*SIZES, *reversed(SIZES)):
+            await s.pilot.resize_terminal(*size)
+            await s.settle()
+            reached.append(in_reach(s, size[1]))
 
-    assert rows.height > 0
-    assert first.y >= rows.y
-    assert rows.bottom <= keys.y
-    assert keys.bottom == size[1]
+    assert all(reached)
 
 
 @driven
