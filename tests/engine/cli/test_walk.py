@@ -114,6 +114,8 @@ def test_ctrl_c_keeps_what_was_answered(tmp_path: Path) -> None:
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
+        # where the tests themselves run in the background, interrupts are ignored and that is inherited
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509  reason: no threads here
     ) as walk:
         assert walk.stdin is not None
         assert walk.stdout is not None
