@@ -83,8 +83,15 @@ class WitnessmarkApp(App[int]):
     def _heed_signals(self) -> None:
         loop = asyncio.get_running_loop()
         for number in (signal.SIGTERM, signal.SIGHUP):
-            # nothing to save: all that was answered is in the store; the terminal is given back as it was
-            loop.add_signal_handler(number, self.exit, 128 + number)
+            loop.add_signal_handler(number, self._end, number)
+
+    def _end(self, number: int) -> None:
+        """End, and give the terminal back as it was; all that was answered is in the store already.
+
+        A terminal that is gone may never take what is given back: then the alarm ends the process.
+        """
+        signal.alarm(2)
+        self.exit(128 + number)
 
     async def _begin(self) -> None:
         start = self.start
