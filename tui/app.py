@@ -116,12 +116,16 @@ class WitnessmarkApp(App[int]):
 
     async def on_opened(self, _: Opened | None = None) -> None:
         """A job is at hand: its screen stands right above the jobs."""
+        if not self.session.busy:
+            return
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         await self.push_screen(_screen(self.session.prompt())(self.session))
 
     async def on_turned(self, _: Turned) -> None:
         """Another question: the same screen draws it, or another one takes its place."""
+        if not self.session.busy:
+            return  # the job was put aside meanwhile
         due = _screen(self.session.prompt())
         if isinstance(self.screen, due):
             # in the screen's own time, so that nothing else of it runs between two questions

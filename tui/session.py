@@ -146,6 +146,11 @@ class Session:
         assert self._job is not None
         return self._job
 
+    @property
+    def busy(self) -> bool:
+        """Whether a job is at hand."""
+        return self._job is not None
+
     def open(self, tree: str, vehicle: str, label: str = "", case: str | None = None) -> None:
         """Open a new job and write it down. Raises Failure where it cannot be."""
         job = api.open_job(

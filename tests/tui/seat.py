@@ -47,11 +47,6 @@ class Bench(Session):
         """The small library."""
         return library()
 
-    @property
-    def busy(self) -> bool:
-        """Whether a job is at hand."""
-        return self._job is not None
-
 
 class Ticks:
     """A clock on which every press comes a second after the one before, unless it is told otherwise."""
@@ -120,9 +115,7 @@ async def seat(
     """Sit down in front of a screen of this size; a session that has a job at hand shows it."""
     clock = Ticks()
     bench = session or Bench()
-    app = WitnessmarkApp(
-        bench, start or (RESUMED if isinstance(bench, Bench) and bench.busy else None), clock
-    )
+    app = WitnessmarkApp(bench, start or (RESUMED if bench.busy else None), clock)
     async with app.run_test(size=size) as pilot:
         taken = Seat(app, pilot, clock)
         await taken.settle()

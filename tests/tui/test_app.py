@@ -142,6 +142,19 @@ async def test_the_same_digit_may_be_typed_twice_in_a_field() -> None:
     assert bench.draft.typed == {"pad": "11"}
 
 
+@driven
+async def test_keys_that_come_in_one_burst_are_taken_in_their_order_and_break_nothing() -> None:
+    """An answer, and the job put aside before the next question was drawn."""
+    bench = at(*TO_LISTEN)
+    async with seat(bench) as s:
+        for key in ("1", "escape", "p", "n", "escape"):
+            s.app.simulate_key(key)
+        await s.settle()
+        shown = s.shown
+
+    assert (shown, len(bench.store.read("the-case"))) == ("HomeScreen", 7)
+
+
 # -- ending
 
 

@@ -70,6 +70,8 @@ class CaseScreen(Page[None]):
 
     async def redraw(self) -> None:
         """Show what the job asks now, and nothing of what it asked before."""
+        if not self.session.busy:
+            return
         self.asked = self.session.prompt()
         self.turn = self.session.turn
         self.seen = False
