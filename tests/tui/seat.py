@@ -88,9 +88,12 @@ class Seat:
         return self.text()
 
     async def settle(self) -> None:
-        """Wait until nothing is on its way any more."""
-        await self.app.workers.wait_for_complete()
-        await self.pilot.pause()
+        """Wait until nothing is on its way any more, and two looks see the same."""
+        before = ""
+        while (seen := self.text()) != before:
+            before = seen
+            await self.app.workers.wait_for_complete()
+            await self.pilot.pause()
 
     def text(self) -> str:
         """The screen as lines of text, without the blanks at their ends."""

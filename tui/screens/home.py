@@ -40,23 +40,26 @@ class HomeScreen(Page[None]):
         self.reading = True
         self.finished = False
         self.page = 0
+        #: Grows whenever the list is drawn anew: a line of an earlier list was another job.
+        self.turn = 0
+        self.listed: Sequence[JobLine] = ()
         self.jobs: tuple[JobLine, ...] = ()
         self.failures: tuple[str, ...] = ()
 
     def parts(self) -> ComposeResult:
         """The title, what cannot be read, the jobs, the keys."""
+        self.turn += 1
+        self.listed = part(self.shown, self.page)
         yield Words("WITNESSMARK   Jobs", id="title")
         for failure in self.failures:
             yield Banner("Cannot be read", failure)
         count = count_words(len(self.shown), self.page, finished=self.finished)
         yield Words("Reading the jobs …" if self.reading else count, id="count")
         with Listing():
-            yield Rows([_line(number, job) for number, job in enumerate(part(self.shown, self.page), 1)])
+            yield Rows([_line(number, job) for number, job in enumerate(self.listed, 1)], self.turn)
         some = ("answer", "pick") if self.shown else ()
         pages = ("page",) if len(self.shown) > PAGE else ()
-        yield Keyline(
-            "new", *some, "help", "standing", *pages, "look", "quit", answers=len(part(self.shown, self.page))
-        )
+        yield Keyline("new", *some, "help", "standing", *pages, "look", "quit", answers=len(self.listed))
 
     @property
     def shown(self) -> tuple[JobLine, ...]:
@@ -95,8 +98,10 @@ class HomeScreen(Page[None]):
     @on(Picked)
     def _picked(self, event: Picked) -> None:
         event.stop()
+        if event.turn != self.turn:
+            return
         try:
-            self.session.resume(part(self.shown, self.page)[event.line].case)
+            self.session.resume(self.listed[event.line].case)
         except Failure as failure:
             self.app.push_screen(FailureScreen(failure, again=False))
         else:

@@ -44,6 +44,9 @@ class NewJobScreen(Page[None]):
         self.vehicle = vehicle
         self.label = label
         self.page = 0
+        #: Grows with every question: an answer to the one before is late.
+        self.turn = 0
+        self.listed: Sequence[Offer] = ()
         self.offers: Sequence[Offer] = ()
 
     @property
@@ -68,14 +71,15 @@ class NewJobScreen(Page[None]):
 
     def parts(self) -> ComposeResult:
         """The question and its lines, or the two fields."""
+        self.turn += 1
         yield Words("WITNESSMARK   New job", id="title")
         yield Words(self._question(), id="question")
         if self.naming:
             yield from self._fields()
             return
-        offers = part(self.offers, self.page)
+        self.listed = part(self.offers, self.page)
         with Listing():
-            yield Rows([_line(number, offer) for number, offer in enumerate(offers, 1)])
+            yield Rows([_line(number, offer) for number, offer in enumerate(self.listed, 1)], self.turn)
         pages = ("page",) if len(self.offers) > PAGE else ()
         yield Keyline(
             "answer",
@@ -85,7 +89,7 @@ class NewJobScreen(Page[None]):
             *pages,
             "look",
             "leave",
-            answers=sum(not offer.reasons for offer in offers),
+            answers=sum(not offer.reasons for offer in self.listed),
         )
 
     def _question(self) -> str:
@@ -103,7 +107,7 @@ class NewJobScreen(Page[None]):
         yield Words("Who works on it (may stay empty)", classes="name")
         yield Field("by", self.session.by, longest=_LONGEST)
         with Listing():
-            yield Rows([Line("Enter", "Open the job")])
+            yield Rows([Line("Enter", "Open the job")], self.turn)
         yield Keyline("pick", "move", "leave")
 
     def on_mount(self) -> None:
@@ -126,10 +130,12 @@ class NewJobScreen(Page[None]):
     @on(Picked)
     async def _picked(self, event: Picked) -> None:
         event.stop()
+        if event.turn != self.turn:
+            return
         if self.naming:
             self._open()
             return
-        name = part(self.offers, self.page)[event.line].name
+        name = self.listed[event.line].name
         if self.vehicle:
             self.complaint = name
         else:

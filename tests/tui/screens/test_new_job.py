@@ -5,6 +5,7 @@ from engine.records.event import Entry, Opened
 from engine.records.memory import MemoryStore
 from tests.tui.seat import Bench, driven, seat
 from tui.app import Start
+from tui.widgets.rows import Rows
 
 
 def opened(bench: Bench) -> Opened:
@@ -166,3 +167,16 @@ async def test_a_full_disk_keeps_the_label_and_lets_it_be_sent_again() -> None:
 
     assert "There is no room left." in seen
     assert opened(bench).label == "HP-204"
+
+
+@driven
+async def test_a_late_answer_does_not_answer_the_next_question() -> None:
+    """Two digits in one burst: the second was not meant for a complaint that nobody has seen."""
+    async with seat(Bench()) as s:
+        await s.press("n")
+        s.app.screen.query_one(Rows).press("1")
+        s.app.screen.query_one(Rows).press("1")
+        await s.settle()
+        seen = s.text()
+
+    assert "2 of 3" in seen
