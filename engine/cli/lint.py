@@ -10,12 +10,14 @@ from pathlib import Path
 from typing import Final
 
 from engine.cli.command import Command, parser
+from engine.cli.crew import together
 from engine.cli.progress import counted
 from engine.errors import Failure
 from engine.lint.formatting import FORMATS, formatted
 from engine.lint.runner import run as lint
 from engine.loading import folders
-from engine.loading.library import File, Library, gather
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
 
 _REHEARSAL: Final = re.compile(rb"^rehearsal:", re.MULTILINE)
 _ABOUT = "Say what is wrong with trees, procedures, sheets and the rest.\nExit code 0: clean; 1: findings."
@@ -50,7 +52,7 @@ def under_review(paths: list[Path]) -> tuple[Library, frozenset[str]]:
         if not path.exists():
             raise Failure(f"There is no file or folder {path}.", "Check the path.")
     own = _Own()
-    library = gather(chain(own.watch(folders.below(named)), _referred(own)))
+    library = gather(chain(own.watch(folders.below(named)), _referred(own)), together)
     if named and not own.shown:
         raise Failure(f"There is no YAML file below {named[0]}.", "Name a folder of documents.")
     if not own.shown:

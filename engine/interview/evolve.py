@@ -6,7 +6,8 @@ from engine.interview import advance
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
 from engine.interview.told import measured
-from engine.loading.library import File, Library, gather
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
 from engine.model.tree import Ask, Do, Measure, Step, Verdict
 from engine.records.event import (
     Answered,

@@ -1,8 +1,8 @@
 """The bands of every measuring step as they stand for each vehicle, and how they cover what may be read."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
-from math import lcm
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.lint.stretch import End, Stretch, Uncovered, cover, said
@@ -24,8 +24,6 @@ class Standing(NamedTuple):
     document: Document
     step: Measure
     sheet: str
-    #: How many times the true numbers those of the stretches are, so that all of them are whole.
-    scale: int
     domain: Stretch
     stretches: tuple[Stretch, ...]
     covered: Uncovered
@@ -33,11 +31,14 @@ class Standing(NamedTuple):
     def said(self, stretch: Stretch) -> str:
         """A stretch of the step in words, with the sheet where one matters."""
         on = f" on the sheet `{self.sheet}`" if self.sheet else ""
-        return said(stretch, self.step.unit, self.scale) + on
+        return said(stretch, self.step.unit) + on
 
 
 def standings(scope: "Scope") -> Iterator[Standing]:
-    """Every measuring step under review, once, or once for each sheet that its limits come from."""
+    """Every measuring step under review, once, or once for each sheet that its limits come from.
+
+    Steps of which it is evident that nothing is amiss, which is nearly all, are left out.
+    """
     for document in scope.documents:
         for step in document.steps.values():
             if isinstance(step, Measure):
@@ -46,9 +47,9 @@ def standings(scope: "Scope") -> Iterator[Standing]:
 
 def _step(scope: "Scope", document: Document, step: Measure) -> Iterator[Standing]:
     domain = _domain(step)
+    if domain is None or dimension(step.unit) is None or _evident(step.bands, domain):
+        return  # nothing to say, or told by other rules
     needed = {end.sheet for band in step.bands for end in (band.low, band.high) if end and end.sheet}
-    if domain is None or dimension(step.unit) is None:
-        return  # told by other rules
     if not needed:
         yield _standing(document, step, None, domain)
     for sheet in _sheets(scope, document) if needed else ():
@@ -70,20 +71,26 @@ def _sheets(scope: "Scope", document: Document) -> Iterator[Sheet]:
                 yield sheet
 
 
+def _evident(bands: tuple[Band, ...], domain: Domain) -> bool:
+    """Whether plain numbers, written in order, part the domain among the bands: no more than a look."""
+    reached, most = domain
+    if bands[0].low is not None or bands[-1].high is not None:
+        return False
+    for before, after in pairwise(bands):
+        end, begin = before.high, after.low
+        if end is None or begin is None or end.value is None or begin.value is None:
+            return False
+        if end.owned == begin.owned or end.value != begin.value or end.value <= reached:
+            return False
+        reached = end.value
+    return reached < most
+
+
 def _standing(document: Document, step: Measure, sheet: Sheet | None, domain: Domain) -> Standing:
-    ends = [
-        (limit, number(limit, step.unit, sheet))
-        for band in step.bands
-        for limit in (band.low, band.high)
-        if limit is not None
-    ]
-    scale = lcm(*(value.denominator for value in (*domain, *(value for _, value in ends))))
-    whole = {id(limit): value.numerator * (scale // value.denominator) for limit, value in ends}
-    low, high = (value.numerator * (scale // value.denominator) for value in domain)
-    all_of_it = Stretch(End(low, 0), End(high, 0))
-    stretches = tuple(_stretch(band, whole, all_of_it) for band in step.bands)
+    all_of_it = Stretch(End(domain[0], 0), End(domain[1], 0))
+    stretches = tuple(_stretch(band, step.unit, sheet, all_of_it) for band in step.bands)
     covered = cover(stretches, all_of_it)
-    return Standing(document, step, sheet.name if sheet else "", scale, all_of_it, stretches, covered)
+    return Standing(document, step, sheet.name if sheet else "", all_of_it, stretches, covered)
 
 
 def _domain(step: Measure) -> Domain | None:
@@ -98,12 +105,12 @@ def _domain(step: Measure) -> Domain | None:
     return (low, high) if low <= high else None
 
 
-def _stretch(band: Band, whole: Mapping[int, int], domain: Stretch) -> Stretch:
+def _stretch(band: Band, unit: str, sheet: Sheet | None, domain: Stretch) -> Stretch:
     low, high = domain
     if band.low is not None:
-        low = End(whole[id(band.low)], 0 if band.low.owned else 1)
+        low = End(number(band.low, unit, sheet), 0 if band.low.owned else 1)
     if band.high is not None:
-        high = End(whole[id(band.high)], 0 if band.high.owned else -1)
+        high = End(number(band.high, unit, sheet), 0 if band.high.owned else -1)
     return Stretch(low, high)
 
 

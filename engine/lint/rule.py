@@ -29,7 +29,6 @@ class Scope:
     vehicle: str = ""
     _graphs: dict[str, "Graph"] = field(default_factory=dict, repr=False)
     _looks: dict[str, bool] = field(default_factory=dict, repr=False)
-    _kinds: dict[str, frozenset[str]] = field(default_factory=dict, repr=False)
     _entered: dict[str, tuple[Document, ...]] = field(default_factory=dict, repr=False)
 
     def wanted(self, file: str) -> bool:
@@ -89,18 +88,13 @@ class Scope:
         procedures = self.library.procedures
         key = f"{type(document).__name__} {document.name}"
         if key not in self._entered:
-            self._entered[key] = (document, *(procedures[name] for name in entered(document, procedures)))
+            names = entered(document, procedures) if "procedure" in document.references else ()
+            self._entered[key] = (document, *(procedures[name] for name in names))
         return self._entered[key]
 
     def kinds(self, tree: Tree) -> frozenset[str]:
         """The kinds of words that the tree, and whatever it enters, refers to."""
-        return frozenset().union(*(self._kinds_of(document) for document in self.entered(tree)))
-
-    def _kinds_of(self, document: Document) -> frozenset[str]:
-        key = f"{type(document).__name__} {document.name}"
-        if key not in self._kinds:
-            self._kinds[key] = frozenset([reference[0] for reference in document.references])
-        return self._kinds[key]
+        return frozenset().union(*(document.references for document in self.entered(tree)))
 
     @property
     def vehicles(self) -> tuple[Sheet, ...]:

@@ -181,7 +181,7 @@ class _Course:
 
 def _idle(scope: "Scope", bits: Bits, met: Mapping[tuple[bool, str, str], May]) -> Iterator[Fault]:
     """A state set where it holds already, or cleared where it does not, on all paths of all trees."""
-    for document in scope.documents:
+    for document in scope.documents if met else ():
         for step in document.steps.values():
             may = met.get((isinstance(document, Procedure), document.name, step.name))
             if may is None:

@@ -1,8 +1,5 @@
 """Stretches of the number line with open and closed ends, compared exactly.
 
-Numbers that are compared often stand on a scale of their own: whole numbers, each so many times the true
-one, since whole numbers compare many times as fast as fractions.
-
 Each number has three neighbours in order: just below it, itself, just above it. A limit is one of
 them, so that `up to 6` ends at 6, `below 6` ends just below it, `over 6` begins just above it - and a
 gap or an overlap of a single number is found like any other.
@@ -10,8 +7,7 @@ gap or an overlap of a single number is found like any other.
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from engine.quantity import Quantity, write
 
@@ -19,7 +15,7 @@ from engine.quantity import Quantity, write
 class End(NamedTuple):
     """A place on the line: a number, and -1 for just below it, 0 for itself, 1 for just above it."""
 
-    number: Fraction | int
+    number: Fraction
     side: int
 
     def after(self) -> "End":
@@ -65,28 +61,10 @@ def cover(stretches: Sequence[Stretch], domain: Stretch) -> Uncovered:
     >>> [said(gap, "mm") for gap in cover([below, over], ends).gaps]
     ['6 mm']
     """
-    if _chained(stretches, domain):
-        return _WHOLE
     inside = [stretch.meet(domain) for stretch in stretches]
     used = sorted((s.low, s.high, number) for number, s in enumerate(inside) if not s.empty)
     unused = tuple(number for number, s in enumerate(inside) if s.empty)
     return Uncovered(tuple(_gaps(used, domain)), tuple(_overlaps(used)), unused)
-
-
-_WHOLE: Final = Uncovered((), (), ())
-
-
-def _chained(stretches: Sequence[Stretch], domain: Stretch) -> bool:
-    """Whether each stretch begins where the one before it ends, from one end of the domain to the other.
-
-    That is how most authors write them, and it needs no more than a look.
-    """
-    chain = sorted(stretches)
-    if not chain or chain[0].low != domain.low or chain[-1].high != domain.high:
-        return False
-    links = pairwise(chain)
-    linked = all(high.number == low.number and low.side - high.side == 1 for (_, high), (low, _) in links)
-    return linked and all(low <= high for low, high in chain)
 
 
 def _gaps(used: Sequence[tuple[End, End, int]], domain: Stretch) -> Iterator[Stretch]:
@@ -111,10 +89,10 @@ def _overlaps(used: Sequence[tuple[End, End, int]]) -> Iterator[tuple[int, int, 
                 yield (*sorted((number, other)), both)  # type: ignore[misc]  # reason: two numbers stay two
 
 
-def said(stretch: Stretch, unit: str, scale: int = 1) -> str:
-    """A stretch in words: `6 mm`, `over 6 mm, below 8 mm`; its numbers are so many times the true ones."""
+def said(stretch: Stretch, unit: str) -> str:
+    """A stretch in words: `6 mm`, `over 6 mm, below 8 mm`."""
     low, high = stretch
-    least, most = (write(Quantity(Fraction(end.number) / scale, unit)) for end in stretch)
+    least, most = (write(Quantity(end.number, unit)) for end in stretch)
     if low == high:
         return least
     first = ("from", "from", "over")[low.side + 1]

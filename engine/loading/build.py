@@ -1,7 +1,9 @@
 """From the data of a sound tree or procedure to the model. The schema has already decided the shape."""
 
+from collections import defaultdict
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from sys import intern
 from typing import Any, Final
 
 from engine.loading.data import Map, Mark, Seq
@@ -13,6 +15,7 @@ from engine.model.tree import Reference
 from engine.trade import registry
 
 CONFIDENCE: Final = Fraction(95, 100)
+_NO_SHARES: Final[Mapping[str, Fraction]] = {}
 _UPPER: Final = (("upto", True), ("below", False))
 _LOWER: Final = (("from", True), ("over", False))
 #: Where the words of a step's own lists point to.
@@ -30,11 +33,11 @@ class _Maker:
 
     def __init__(self, file: str) -> None:
         self.file = file
-        self.references: list[Reference] = []
+        self.references: dict[str, list[Reference]] = defaultdict(list)
 
     def refer(self, kind: str, name: str, mark: Mark) -> None:
         """Note a word that names something."""
-        self.references.append((kind, name, mark.line + 1, mark.column + 1))
+        self.references[kind].append((intern(name), mark.line + 1, mark.column + 1))
 
     def name(self, kind: str, holder: Map, key: str) -> str:
         """A word that names something; empty where the key is absent."""
@@ -42,7 +45,8 @@ class _Maker:
         if word is None:
             return ""
         mark = holder.marks[key][1]
-        self.references.append((kind, word, mark.line + 1, mark.column + 1))
+        word = intern(word)
+        self.references[kind].append((word, mark.line + 1, mark.column + 1))
         return word
 
     def names(self, kind: str, holder: Map, key: str) -> tuple[str, ...]:
@@ -58,7 +62,7 @@ class _Maker:
         """What `fits` says, by suspect."""
         fits: Map | None = holder.get("fits")
         if not fits:
-            return {}
+            return _NO_SHARES
         for word, marks in fits.marks.items():
             self.refer("suspect", word, marks[0])
         return {word: exact(share) for word, share in fits.items()}
@@ -236,7 +240,7 @@ def tree(file: str, data: Map) -> model.Tree:
             for name, s in suspects.items()
         },
         confidence=exact(data["confidence"]) if "confidence" in data else CONFIDENCE,
-        references=tuple(maker.references),
+        references=dict(maker.references),
     )
 
 
@@ -244,5 +248,5 @@ def procedure(file: str, data: Map) -> model.Procedure:
     """The procedure that a sound document describes."""
     maker = _Maker(file)
     return model.Procedure(
-        **maker.shared("procedure", data), outcomes=dict(data["outcomes"]), references=tuple(maker.references)
+        **maker.shared("procedure", data), outcomes=dict(data["outcomes"]), references=dict(maker.references)
     )

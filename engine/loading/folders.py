@@ -7,7 +7,7 @@ from pathlib import Path
 from engine import resources
 from engine.errors import Failure
 from engine.loading.document import MOST_BYTES
-from engine.loading.library import File
+from engine.loading.leaf import File
 
 
 def shipped(below: tuple[str, ...] = ("",)) -> Iterator[File]:

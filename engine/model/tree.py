@@ -1,19 +1,24 @@
 """Trees and procedures: frozen documents of the six kinds of step."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from engine.model.place import Place
 from engine.model.value import Value
 
-#: A word of a document that names something defined elsewhere: (kind, name, line, column). A plain
-#: tuple, since a document has hundreds and hardly any is ever looked at again.
+#: A word of a document that names something defined elsewhere: (name, line, column). A plain tuple, since a
+#: document has hundreds and hardly any is ever looked at again.
+Reference = tuple[str, int, int]
+
+#: All references of a document by the kind of what they name, each kind in the order of the text.
 #:
 #: Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge, suspect,
 #: source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`), outcome
 #: (`procedure=outcome`).
-Reference = tuple[str, str, int, int]
+References = Mapping[str, Sequence[Reference]]
+
+NO_REFERENCES: Final[References] = {}
 
 
 class Limit(NamedTuple):
@@ -163,8 +168,8 @@ class Document(Value):
     sources: Mapping[str, Source]
     start: str
     steps: Mapping[str, Step]
-    #: Every word that names something else, with its place, in the order of the text.
-    references: tuple[Reference, ...] = ()
+    #: Every word that names something else, with its place.
+    references: References = NO_REFERENCES
 
 
 class Tree(Document):

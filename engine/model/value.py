@@ -32,7 +32,7 @@ class Value:
             raise TypeError(
                 f"{type(self).__name__} lacks {', '.join(sorted(self._required - values.keys()))}"
             )
-        self.__dict__.update(values)
+        object.__setattr__(self, "__dict__", values)  # the very mapping of the call: nobody else has it
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"{type(self).__name__} is frozen: {name} keeps its value")

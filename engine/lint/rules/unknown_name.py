@@ -12,13 +12,13 @@ Good:
     then: look-at-shaft
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Final
 
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
 from engine.model.place import Place
-from engine.model.tree import Document, Procedure, Reference, Tree
+from engine.model.tree import Document, Procedure, Reference, References, Tree
 from engine.nearest import meant
 from engine.quantity import dimension, units
 from engine.trade import registry
@@ -72,16 +72,18 @@ def _own(document: Document) -> Mapping[str, Collection[str]]:
     }
 
 
-def _unknown(scope: Scope, known: Known, file: str, references: Iterable[Reference]) -> Iterator[Found]:
-    for reference in references:
-        if not _there(scope, known, reference):
-            yield _found(scope, known, reference, file)
+def _unknown(scope: Scope, known: Known, file: str, references: References) -> Iterator[Found]:
+    for kind, named in references.items():
+        there = known.get(kind, ())
+        for reference in named:
+            if reference[0] not in there and not _there(scope, known, kind, reference[0]):
+                yield _found(scope, known, kind, reference, file)
 
 
-def _there(scope: Scope, known: Known, reference: Reference) -> bool:
-    kind, name, *_ = reference
+def _there(scope: Scope, known: Known, kind: str, name: str) -> bool:
+    """Whether a name that is not among the known ones of its kind may stand all the same."""
     if kind in known:
-        return name in known[kind] or _broken(scope.library.broken, kind, name)
+        return _broken(scope.library.broken, kind, name)
     if kind == "unit":
         return dimension(name) is not None
     owner, _, word = name.partition("=")
@@ -104,8 +106,8 @@ def _owned(scope: Scope, kind: str, owner: str, word: str) -> Collection[str]:
     return procedure.outcomes.keys() if procedure else (word,)
 
 
-def _found(scope: Scope, known: Known, reference: Reference, file: str) -> Found:
-    kind, name, line, column = reference
+def _found(scope: Scope, known: Known, kind: str, reference: Reference, file: str) -> Found:
+    name, line, column = reference
     owner, _, word = name.partition("=") if kind in ("value", "outcome") else ("", "", name)
     names = known[kind] if kind in known else units() if kind == "unit" else _owned(scope, kind, owner, word)
     of = f" `{owner}`" if owner else ""

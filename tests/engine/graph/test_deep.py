@@ -9,7 +9,8 @@ import pytest
 from engine.graph.onward import Onward, Span
 from engine.graph.view import endless, loops, stuck, unreachable, view
 from engine.lint.runner import run as lint
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 from engine.model.tree import Tree
 from tests.engine.graph.random_documents import do, procedure, run, tree, verdict
 

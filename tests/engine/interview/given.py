@@ -12,7 +12,8 @@ from engine.interview.pack import pack
 from engine.interview.state import State
 from engine.lint.registry import RULES
 from engine.lint.rule import Scope
-from engine.loading.library import File, Library, gather
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
 from engine.records.event import Entry, Event
 
 SHOP: Final = {

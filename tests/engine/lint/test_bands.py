@@ -1,10 +1,19 @@
 """The rules on bands, each tried on documents that it must and must not find fault with."""
 
-import pytest
+from fractions import Fraction
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.lint.bands import _evident, _stretch
 from engine.lint.runner import run
+from engine.lint.stretch import End, Stretch, Uncovered, cover
 from engine.loading import folders
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
+from engine.model.place import Place
+from engine.model.tree import Band, Limit
 
 _TREE = """\
 tree: tried
@@ -118,3 +127,23 @@ def test_a_gap_names_the_number() -> None:
     findings = run(gather((File("t.yaml", "t.yaml", text.encode()), *_SHOP)), frozenset({"t.yaml"}))
 
     assert [f.message for f in findings] == ["No band of `look` takes 5 mm."]
+
+
+HERE = Place("t.yaml", 1, 1)
+_LIMITS = st.builds(Limit, st.integers(1, 3).map(Fraction), st.none(), st.booleans(), st.just(HERE))
+
+
+@settings(max_examples=500)
+@given(st.lists(st.tuples(_LIMITS, _LIMITS), max_size=2), st.none() | _LIMITS, st.none() | _LIMITS)
+def test_what_is_evident_is_so(
+    cuts: list[tuple[Limit, Limit]], first: Limit | None, last: Limit | None
+) -> None:
+    """Bands that a look finds whole leave no gap, share nothing and are all used."""
+    lows = [first, *(begin for _, begin in cuts)]
+    highs = [*(end for end, _ in cuts), last]
+    bands = [Band(low, high, "good", "", {}, "", HERE) for low, high in zip(lows, highs, strict=True)]
+    domain = (Fraction(0), Fraction(4))
+    if _evident(tuple(bands), domain):
+        all_of_it = Stretch(End(domain[0], 0), End(domain[1], 0))
+        stretches = [_stretch(band, "mm", None, all_of_it) for band in bands]
+        assert cover(stretches, all_of_it) == Uncovered((), (), ())

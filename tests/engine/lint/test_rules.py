@@ -15,7 +15,8 @@ from engine.lint.finding import Finding
 from engine.lint.registry import RULES
 from engine.lint.runner import run
 from engine.loading import folders
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 
 HERE = Path(__file__).parent
 HOME = HERE / "documents"

@@ -3,7 +3,7 @@
 import random
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import Any
+from typing import Any, Final
 
 import pytest
 
@@ -12,7 +12,7 @@ from engine.lint.safety import faults
 from engine.loading.library import Library, gather
 from engine.model.place import Place
 from engine.model.shop import Shop, State
-from engine.model.tree import Answer, Ask, Do, Document, Procedure, Run, Sort, Step, Tree, Verdict
+from engine.model.tree import Answer, Ask, Do, Document, Procedure, References, Run, Sort, Step, Tree, Verdict
 from engine.model.vehicle import Sheet
 
 STATES = ("raised", "running", "chocked")
@@ -27,6 +27,8 @@ SHOP = Shop(
         "chocked": State("chocked", "Chocked", must_clear=False, excludes=(), place=Place("states", 3, 1)),
     }
 )
+#: What the made documents refer to, as far as the proof asks.
+WORDS: Final[References] = {"state": [("raised", 1, 1)], "procedure": []}
 SHEETS = {
     box: Sheet(
         name=box, place=Place(box, 1, 1), title=box, revision=1, facts={"box": box},
@@ -89,7 +91,7 @@ class _Maker:
         steps = self.steps(name, self.chance.randint(1, 3), outcomes, runs)
         return Procedure(
             name=name, place=Place(name, 1, 1), title=name, revision=1, facts={}, sources={}, start="s0",
-            steps=steps, references=(("state", "raised", 1, 1),), outcomes=dict.fromkeys(outcomes, "Over"),
+            steps=steps, references=WORDS, outcomes=dict.fromkeys(outcomes, "Over"),
         )  # fmt: skip
 
     def tree(self, runs: Mapping[str, Procedure]) -> Tree:
@@ -102,7 +104,7 @@ class _Maker:
             )
         return Tree(
             name="tree", place=Place("tree", 1, 1), title="t", revision=1, facts={}, sources={}, start="s0",
-            steps=steps, references=(("state", "raised", 1, 1),), complaint="c", suspects={},
+            steps=steps, references=WORDS, complaint="c", suspects={},
             confidence=Fraction(95, 100),
         )  # fmt: skip
 

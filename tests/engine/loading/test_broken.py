@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from engine.errors import Problem
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 
 FOLDER = Path(__file__).with_name("broken")
 FILES = sorted(FOLDER.glob("*.yaml"))

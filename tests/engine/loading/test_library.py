@@ -2,7 +2,8 @@
 
 import pytest
 
-from engine.loading.library import File, Library, gather
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
 
 TREE = """\
 tree: {name}

@@ -8,7 +8,8 @@ import pytest
 
 from engine.loading.document import MOST_BYTES, read
 from engine.loading.explain import _suspicious
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 
 FULL = MOST_BYTES - 100
 MEGABYTE = 1 << 20

@@ -14,7 +14,8 @@ from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.breaks import lines
 from engine.loading.document import read
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 from tests.engine.loading.mutations import MUTATIONS
 from tests.schema_files import decided, explained
 

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from engine.errors import Problem
-from engine.loading.library import File, gather
+from engine.loading.leaf import File
+from engine.loading.library import gather
 
 SOUND = (Path(__file__).with_name("sound.yaml")).read_text("utf-8")
 

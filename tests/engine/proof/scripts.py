@@ -2,7 +2,8 @@
 
 from textwrap import dedent
 
-from engine.loading.library import File, Library, gather
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
 from engine.model.rehearsal import Rehearsal
 from engine.proof.rehearse import Rehearsed, rehearse
 from tests.engine.interview.given import SHOP, procedure, tree
