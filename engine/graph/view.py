@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from engine.graph.exits import targets
-from engine.model.tree import Document, Procedure, Run, Verdict
+from engine.model.tree import Document, Procedure, Run, Step, Verdict
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -115,15 +115,15 @@ def entered(document: Document, procedures: Mapping[str, Procedure]) -> tuple[st
     waiting: list[Document] = [document]
     while waiting:
         for step in waiting.pop().steps.values():
-            names = (
-                (step.procedure,)
-                if isinstance(step, Run)
-                else step.follow
-                if isinstance(step, Verdict)
-                else ()
-            )
-            for name in names:
+            for name in called(step):
                 if name not in met and name in procedures:
                     met[name] = None
                     waiting.append(procedures[name])
     return tuple(met)
+
+
+def called(step: Step) -> tuple[str, ...]:
+    """The procedures that a step names: the one it runs, or those that follow it."""
+    if isinstance(step, Run):
+        return (step.procedure,)
+    return step.follow if isinstance(step, Verdict) else ()
