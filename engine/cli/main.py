@@ -20,6 +20,7 @@ COMMANDS: Final = {
     "walk": "walk a tree on a vehicle, question by question",
     "lint": "say what is wrong with documents, where and why",
     "explain": "print the page of a rule, with a bad and a good example",
+    "compare": "say what changed for the technician between two versions",
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",

@@ -1,0 +1,1 @@
+"""What changed for the technician between two versions of a library."""
