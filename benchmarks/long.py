@@ -1,0 +1,84 @@
+"""Writes one long tree: its steps in a row, with states, bands, sorts, questions and procedures.
+
+A file holds two megabytes at most, some ten thousand steps, and nobody keeps more in one; so a longer tree
+runs procedures that hold the rest, each as long as the tree itself.
+"""
+
+from pathlib import Path
+
+#: Steps of one document, of which each takes about 130 bytes.
+_IN_ONE = 8_000
+_TREE = """\
+# yaml-language-server: $schema=../../schemas/tree.schema.json
+tree: long
+format: 1
+revision: 1
+title: A long tree
+complaint: It takes long
+for: {drive: all-wheel}
+suspects: {worn: {name: It is worn, weight: 1}}
+"""
+_PROCEDURE = """\
+# yaml-language-server: $schema=../../schemas/procedure.schema.json
+procedure: long-{n:03d}
+format: 1
+revision: 1
+title: Part {n} of the long tree
+outcomes: {{over: It is over}}
+"""
+_ENDS = """\
+  lower-1: {do: Lower it and stop the engine, clears: [raised], then: over}
+  over: {verdict: It is worn, suspects: [worn], grade: repair, correction: Replace it}
+"""
+_LAST = "  lower-1: {do: Lower it and stop the engine, clears: [raised], then: over}\n"
+_MEASURE = """\
+  s{k}: {{measure: How much play?, reading: {{name: play-{k}, gauge: steel-rule, unit: mm,
+    plausible: [0, 80]}}, needs: [raised], bands: [{{below: 12.5, then: s{a}}}, {{from: 12.5, then: s{b}}}]}}
+"""
+_ASK = """\
+  s{k}: {{ask: What is seen at place {k}?, needs: [raised], minutes: 1,
+    answers: [{{say: Nothing, then: s{a}}}, {{say: Oil, then: s{b}}}], unsure: lower-1}}
+"""
+#: Six steps after which the vehicle stands as before; the last two may be come to from afar.
+_ROWS = (
+    "  s{k}: {{do: Raise it at place {k}, forbids: [raised], sets: [raised], minutes: 2, then: s{a}}}\n",
+    _MEASURE,
+    _ASK,
+    "  s{k}: {{sort: transmission, cases: {{manual: s{a}, automatic: s{b}}}}}\n",
+    "  s{k}: {{do: Wipe place {k} dry, needs: [raised], minutes: 0.5, then: s{a}}}\n",
+    "  s{k}: {{do: Lower it from place {k}, needs: [raised], clears: [raised], minutes: 2, then: s{a}}}\n",
+)
+
+
+def write(folder: Path, steps: int) -> tuple[Path, ...]:
+    """The files of a tree of so many steps (rounded up to whole rows), its procedures counted with it."""
+    rows = max(1, steps // len(_ROWS))
+    in_one = _IN_ONE // len(_ROWS)
+    parts = [min(in_one, rows - done) for done in range(0, rows, in_one)]
+    runs = [f"long-{n:03d}" for n in range(1, len(parts))]
+    folder.mkdir(parents=True, exist_ok=True)
+    out = []
+    for n, length in enumerate(parts):
+        head = _PROCEDURE.format(n=n) if n else _TREE
+        text = head + _steps(length, () if n else tuple(runs), _LAST if n else _ENDS)
+        path = folder / f"{'procedure' if n else 'tree'}-{n:03d}.yaml"
+        path.write_text(text, encoding="utf-8")
+        out.append(path)
+    return tuple(out)
+
+
+def _steps(rows: int, runs: tuple[str, ...], ends: str) -> str:
+    """The steps of a document: what it runs, then its rows, then its ends."""
+    lines = ["start: " + ("run-0" if runs else "s0") + "\nsteps:\n"]
+    for n, name in enumerate(runs):
+        then = f"run-{n + 1}" if n + 1 < len(runs) else "s0"
+        lines.append(f"  run-{n}: {{run: {name}, outcomes: {{over: {then}}}}}\n")
+    count = rows * len(_ROWS)
+    for k in range(count):
+        a, b = (f"{k + 1}", f"{min(k + 2, k - k % len(_ROWS) + 5)}") if k + 1 < count else ("", "")
+        row = _ROWS[k % len(_ROWS)].format(k=k, a=a, b=b)
+        lines.append(row if a else row.replace("then: s}", "then: raise-again}"))
+    lines.append(
+        "  raise-again: {do: Raise it once more, forbids: [raised], sets: [raised], then: lower-1}\n"
+    )
+    return "".join(lines) + ends

@@ -1,0 +1,67 @@
+"""The long tree that is measured is one that can be proven, and its cost grows as it should."""
+
+import time
+from pathlib import Path
+
+import pytest
+
+from benchmarks.long import write
+from engine.lint.runner import run
+from engine.loading import folders
+from engine.loading.leaf import File
+from engine.loading.library import Library, gather
+
+_SHOP = tuple(file._replace(trusted=True) for file in folders.shipped(("shop/", "vehicles/")))
+
+
+def _library(folder: Path, steps: int) -> Library:
+    files = [File(path.name, path.name, path.read_bytes()) for path in write(folder, steps)]
+    return gather([*files, *_SHOP])
+
+
+@pytest.mark.parametrize("steps", [100, 9_000])
+def test_the_long_tree_has_nothing_wrong(tmp_path: Path, steps: int) -> None:
+    """Every rule looks at it, in one document or in several, and finds no error."""
+    library = _library(tmp_path, steps)
+
+    assert library.problems == ()
+    assert [finding for finding in run(library) if finding.severity == "error"] == []
+
+
+@pytest.mark.parametrize(("steps", "files"), [(100, 1), (9_000, 2), (100_000, 13)])
+def test_the_long_tree_is_as_long_as_it_should_be(tmp_path: Path, steps: int, files: int) -> None:
+    """Within a row of six steps and the ends of each document; no file is larger than is read."""
+    paths = write(tmp_path, steps)
+    count = sum(path.read_text(encoding="utf-8").count("\n  s") for path in paths)
+
+    assert len(paths) == files
+    assert abs(count - steps) <= 6 + 20 * files
+    assert max(path.stat().st_size for path in paths) <= 2 * 1024 * 1024
+
+
+def test_a_slip_deep_in_a_procedure_is_found(tmp_path: Path) -> None:
+    """A raising that is left out makes each step that needs it a finding, in the second document too."""
+    paths = write(tmp_path, 9_000)
+    text = paths[1].read_text(encoding="utf-8").replace("sets: [raised], minutes: 2, then: s1}", "then: s1}")
+    paths[1].write_text(text, encoding="utf-8")
+    files = [File(path.name, path.name, path.read_bytes()) for path in paths]
+    found = run(gather([*files, *_SHOP]))
+
+    assert {f.file for f in found if f.rule == "missing-state"} == {paths[1].name}
+
+
+def test_ten_times_the_steps_cost_about_ten_times_as_much(tmp_path: Path) -> None:
+    """The best of three runs each; what grows as the square would cost a hundred times as much."""
+
+    def cost(steps: int) -> float:
+        library = _library(tmp_path / str(steps), steps)
+        times = []
+        for _ in range(3):
+            began = time.process_time()
+            run(library)
+            times.append(time.process_time() - began)
+        return min(times)
+
+    cost(100)
+
+    assert cost(6_000) / cost(600) < 30
