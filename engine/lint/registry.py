@@ -24,6 +24,7 @@ from engine.lint.rules import (
     state_not_set,
     state_set_twice,
     states_together,
+    unit_of_gauge,
     unknown_name,
     unreachable_step,
 )
@@ -54,4 +55,5 @@ RULES: Final = (
     _rule(state_not_set, "warning"),
     _rule(sheet_value),
     _rule(no_sheet, "warning"),
+    _rule(unit_of_gauge),
 )
