@@ -52,17 +52,19 @@ def _step(scope: "Scope", document: Document, step: Measure) -> Iterator[Standin
     needed = {end.sheet for band in step.bands for end in (band.low, band.high) if end and end.sheet}
     if not needed:
         yield _standing(document, step, None, domain)
-    for sheet in _sheets(scope, document) if needed else ():
-        if all(_usable(sheet, name, step.unit) for name in needed):
+    for sheet in sheets(scope, document) if needed else ():
+        if all(usable(sheet, name, step.unit) for name in needed):
             yield _standing(document, step, sheet, domain)
 
 
-def _usable(sheet: Sheet, name: str, unit: str) -> bool:
+def usable(sheet: Sheet, name: str, unit: str) -> bool:
+    """Whether the sheet gives this limit, in a unit of the right kind."""
     amount = sheet.limits.get(name)
     return amount is not None and dimension(amount.unit) == dimension(unit)
 
 
-def _sheets(scope: "Scope", document: Document) -> Iterator[Sheet]:
+def sheets(scope: "Scope", document: Document) -> Iterator[Sheet]:
+    """The sheets that a tree or procedure is for."""
     if isinstance(document, Tree):
         yield from scope.sheets(document)
     elif isinstance(document, Procedure):

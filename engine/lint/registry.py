@@ -13,6 +13,7 @@ from engine.lint.rules import (
     dead_end,
     figure_inputs,
     forbidden_state,
+    gauge_too_coarse,
     left_unsafe,
     limit_outside_plausible,
     loop,
@@ -56,4 +57,5 @@ RULES: Final = (
     _rule(sheet_value),
     _rule(no_sheet, "warning"),
     _rule(unit_of_gauge),
+    _rule(gauge_too_coarse, "warning"),
 )
