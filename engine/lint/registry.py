@@ -25,6 +25,7 @@ from engine.lint.rules import (
     state_not_set,
     state_set_twice,
     states_together,
+    suspect_never_convicted,
     unit_of_gauge,
     unknown_name,
     unreachable_step,
@@ -58,4 +59,5 @@ RULES: Final = (
     _rule(no_sheet, "warning"),
     _rule(unit_of_gauge),
     _rule(gauge_too_coarse, "warning"),
+    _rule(suspect_never_convicted),
 )
