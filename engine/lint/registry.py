@@ -29,6 +29,7 @@ from engine.lint.rules import (
     unit_of_gauge,
     unknown_name,
     unreachable_step,
+    verdict_without_suspect,
 )
 
 
@@ -60,4 +61,5 @@ RULES: Final = (
     _rule(unit_of_gauge),
     _rule(gauge_too_coarse, "warning"),
     _rule(suspect_never_convicted),
+    _rule(verdict_without_suspect),
 )
