@@ -12,6 +12,7 @@ from engine.lint.rules import (
     band_unused,
     dead_end,
     figure_inputs,
+    fits_do_not_add_up,
     forbidden_state,
     gauge_too_coarse,
     left_unsafe,
@@ -62,4 +63,5 @@ RULES: Final = (
     _rule(gauge_too_coarse, "warning"),
     _rule(suspect_never_convicted),
     _rule(verdict_without_suspect),
+    _rule(fits_do_not_add_up),
 )
