@@ -27,6 +27,7 @@ from engine.lint.rules import (
     state_set_twice,
     states_together,
     suspect_never_convicted,
+    suspects_alike,
     unit_of_gauge,
     unknown_name,
     unreachable_step,
@@ -64,4 +65,5 @@ RULES: Final = (
     _rule(suspect_never_convicted),
     _rule(verdict_without_suspect),
     _rule(fits_do_not_add_up),
+    _rule(suspects_alike, "warning"),
 )
