@@ -7,6 +7,7 @@ from typing import Final
 from engine.lint.finding import Severity
 from engine.lint.rule import Rule
 from engine.lint.rules import (
+    answers_alike,
     band_gap,
     band_overlap,
     band_unused,
@@ -66,4 +67,5 @@ RULES: Final = (
     _rule(verdict_without_suspect),
     _rule(fits_do_not_add_up),
     _rule(suspects_alike, "warning"),
+    _rule(answers_alike, "warning"),
 )
