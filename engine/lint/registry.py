@@ -23,6 +23,7 @@ from engine.lint.rules import (
     name_clash,
     no_sheet,
     open_branch,
+    question_twice,
     sheet_value,
     state_not_set,
     state_set_twice,
@@ -68,4 +69,5 @@ RULES: Final = (
     _rule(fits_do_not_add_up),
     _rule(suspects_alike, "warning"),
     _rule(answers_alike, "warning"),
+    _rule(question_twice, "warning"),
 )
