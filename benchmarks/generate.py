@@ -1,4 +1,7 @@
-"""Writes a library of generated trees: valid, lint-clean, with the comments and layouts that people use."""
+"""Writes a library of generated trees: valid, lint-clean, with the comments and layouts that people use.
+
+The repairs of all of them are proven by one procedure, written beside them.
+"""
 
 import random
 import sys
@@ -64,15 +67,43 @@ _DO = """\
 """
 
 _TAIL = """\
-  end-first: {verdict: The first part is worn, suspects: [first-part], grade: repair, correction: Replace it}
-  end-second: {verdict: The second part is loose, suspects: [second-part], grade: adjust, correction: Fix it}
-  end-third: {verdict: The third part leaks, suspects: [third-part], grade: repair, correction: Seal it}
+  end-first:
+    verdict: The first part is worn
+    suspects: [first-part]
+    grade: repair
+    correction: Replace it, then prove it on the road
+    follow: [generated-proof]
+  end-second:
+    verdict: The second part is loose
+    suspects: [second-part]
+    grade: adjust
+    correction: Fix it
+    follow: [generated-proof]
+  end-third:
+    verdict: The third part leaks
+    suspects: [third-part]
+    grade: repair
+    correction: Seal it
+    follow: [generated-proof]
   end-none:
     verdict: Nothing was found
     suspects: []
     grade: no-fault
     correction: Note what was checked and ask the customer to come back when it happens again
   end-refer: {verdict: Not decided here, suspects: [], grade: refer, correction: Ask a specialist}
+"""
+
+_PROOF = """\
+# yaml-language-server: $schema=../../schemas/procedure.schema.json
+procedure: generated-proof
+format: 1
+revision: 1
+title: Prove what was mended
+outcomes:
+  proven: It does what it should
+start: try
+steps:
+  try: {do: Try it once more., minutes: 2, then: proven}
 """
 
 
@@ -92,9 +123,11 @@ def tree(n: int, steps: int = 30) -> str:
 
 
 def write(folder: Path, count: int = 1000) -> Path:
-    """A folder of `count` trees in `complaints/`; shop documents come with the shipped library."""
+    """A folder of `count` trees and their procedure; shop documents come with the shipped library."""
     target = folder / "complaints"
     target.mkdir(parents=True, exist_ok=True)
+    (folder / "procedures").mkdir(exist_ok=True)
+    (folder / "procedures" / "generated-proof.yaml").write_text(_PROOF, encoding="utf-8")
     for n in range(count):
         (target / f"generated-{n:04d}.yaml").write_text(tree(n), encoding="utf-8")
     return folder

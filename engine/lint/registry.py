@@ -33,6 +33,7 @@ from engine.lint.rules import (
     unit_of_gauge,
     unknown_name,
     unreachable_step,
+    verdict_without_follow_up,
     verdict_without_suspect,
 )
 
@@ -70,4 +71,5 @@ RULES: Final = (
     _rule(suspects_alike, "warning"),
     _rule(answers_alike, "warning"),
     _rule(question_twice, "warning"),
+    _rule(verdict_without_follow_up, "warning"),
 )
