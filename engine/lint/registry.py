@@ -23,6 +23,7 @@ from engine.lint.rules import (
     name_clash,
     no_sheet,
     open_branch,
+    procedure_never_used,
     question_twice,
     sheet_value,
     state_not_set,
@@ -72,4 +73,5 @@ RULES: Final = (
     _rule(answers_alike, "warning"),
     _rule(question_twice, "warning"),
     _rule(verdict_without_follow_up, "warning"),
+    _rule(procedure_never_used, "warning"),
 )
