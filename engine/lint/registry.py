@@ -31,6 +31,7 @@ from engine.lint.rules import (
     states_together,
     suspect_never_convicted,
     suspects_alike,
+    tree_not_rehearsed,
     unit_of_gauge,
     unknown_name,
     unreachable_step,
@@ -74,4 +75,5 @@ RULES: Final = (
     _rule(question_twice, "warning"),
     _rule(verdict_without_follow_up, "warning"),
     _rule(procedure_never_used, "warning"),
+    _rule(tree_not_rehearsed, "warning"),
 )
