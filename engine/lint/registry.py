@@ -25,6 +25,7 @@ from engine.lint.rules import (
     open_branch,
     procedure_never_used,
     question_twice,
+    same_complaint,
     sheet_value,
     state_not_set,
     state_set_twice,
@@ -76,4 +77,5 @@ RULES: Final = (
     _rule(verdict_without_follow_up, "warning"),
     _rule(procedure_never_used, "warning"),
     _rule(tree_not_rehearsed, "warning"),
+    _rule(same_complaint, "warning"),
 )
