@@ -21,6 +21,7 @@ COMMANDS: Final = {
     "lint": "say what is wrong with documents, where and why",
     "explain": "print the page of a rule, with a bad and a good example",
     "compare": "say what changed for the technician between two versions",
+    "draw": "draw a tree, or the way a case took through it",
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",

@@ -1,0 +1,1 @@
+"""The picture of a tree: from the model to a chart, from the chart to SVG, Mermaid or DOT."""
