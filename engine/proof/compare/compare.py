@@ -57,9 +57,9 @@ class _Twin(NamedTuple):
 def compare(old: Version, new: Version) -> Comparison:
     """Compare two versions; raises Failure where a document of them cannot be walked."""
     twins = tuple(_twins(old, new))
-    moved: list[Ended] = []
-    for twin in twins:
-        moved += _moved(old.library, new.library, twin)
+    same = _unchanged(old.library, new.library)
+    moved = [ended for twin in twins for ended in _moved(old.library, new.library, twin, same)]
+    moved += _lost(old, new)
     gone = tuple(_gone(old, new))
     changes = tuple(chain(gone, _changes(old, new, twins)))
     counted = {_title(t.new): _paths(t) for t in twins if t.changed}
@@ -165,9 +165,19 @@ def _sheets(old: Library, new: Library) -> tuple[Sheets, ...]:
     return tuple((sheet, new.sheets[name]) for name, sheet in old.sheets.items() if name in new.sheets)
 
 
-def _moved(old: Library, new: Library, twin: _Twin) -> Iterator[Ended]:
+def _lost(old: Version, new: Version) -> Iterator[Ended]:
+    """The trees that are no longer there: every verdict of theirs is now nowhere."""
+    paired = {name for name, _ in _pairs(old, new)}
+    for name in sorted(old.names - paired):
+        document = _held(old.library, name)
+        if isinstance(document, Tree):
+            vehicles = tuple(n for n, sheet in old.library.sheets.items() if _suits(document, sheet))
+            yield Ended(name, vehicles, Moved("any verdict", "", document.place, None, ()))
+
+
+def _moved(old: Library, new: Library, twin: _Twin, same: AbstractSet[str]) -> Iterator[Ended]:
     """The moved verdicts of a document on every vehicle that both versions are for, and on which one was."""
-    if _alike(old, new, twin):
+    if _alike(old, new, twin, same):
         return
     for library, document in ((old, twin.old), (new, twin.new)):
         _walkable(library, document)
@@ -176,7 +186,7 @@ def _moved(old: Library, new: Library, twin: _Twin) -> Iterator[Ended]:
     for sheets in _sheets(old, new):
         if not _suits(twin.old, sheets[0]):
             continue
-        for moved in _on(old, new, twin, aligned, sheets):
+        for moved in _on(old, new, _Course(twin, aligned, same), sheets):
             vehicles, shortest = found.setdefault((moved.old, moved.new), ([], moved))
             vehicles.append(sheets[0].name)
             if len(moved.walk) < len(shortest.walk):
@@ -185,15 +195,22 @@ def _moved(old: Library, new: Library, twin: _Twin) -> Iterator[Ended]:
         yield Ended(_title(twin.new), tuple(vehicles), moved)
 
 
-def _on(
-    old: Library, new: Library, twin: _Twin, aligned: Mapping[str, Alignment], sheets: Sheets
-) -> tuple[Moved, ...]:
+class _Course(NamedTuple):
+    """What all vehicles share of a comparison."""
+
+    twin: _Twin
+    aligned: Mapping[str, Alignment]
+    same: AbstractSet[str]
+
+
+def _on(old: Library, new: Library, course: _Course, sheets: Sheets) -> tuple[Moved, ...]:
     """The moved verdicts on one vehicle."""
+    twin, aligned, unchanged = course
     if not _suits(twin.new, sheets[1]):
         return (Moved("any verdict", "", twin.old.place, twin.new.place, ()),)
     limits = tuple({n: (a.value, a.unit) for n, a in sheet.limits.items()} for sheet in sheets)
-    same = limits[0] == limits[1] and sheets[0].facts == sheets[1].facts
-    whole = _unchanged(old, new) if same else frozenset[str]()
+    like = limits[0] == limits[1] and sheets[0].facts == sheets[1].facts
+    whole = frozenset(unchanged if like else ())
     numbers: dict[Key, int] = {}
     back = {name: {b: a for a, b in one.steps.items()} for name, one in aligned.items()}
     was = Side(twin.old, old.procedures, sheets[0], whole, Names({}, numbers))
@@ -201,11 +218,10 @@ def _on(
     return Walks(was, now, aligned).moved()
 
 
-def _alike(old: Library, new: Library, twin: _Twin) -> bool:
+def _alike(old: Library, new: Library, twin: _Twin, procedures: AbstractSet[str]) -> bool:
     """Whether nothing that a walk through the document may meet has changed."""
     if twin.changed:
         return False
-    procedures = _unchanged(old, new)
     names = {*entered(twin.old, old.procedures), *entered(twin.new, new.procedures)}
     return names <= procedures and all(
         _text(old, f"vehicle {a.name}") == _text(new, f"vehicle {b.name}") for a, b in _sheets(old, new)

@@ -146,6 +146,23 @@ def test_a_document_that_goes_round_in_a_circle_ends_with_2(
     assert "`bench` goes round in a circle. Lint it, then compare." in err
 
 
+@pytest.mark.usefixtures("history")
+def test_a_tree_that_went_ends_nowhere(capsys: pytest.CaptureFixture[str]) -> None:
+    """Who had its complaint has no walk any more: exit code 1."""
+    write(Path("other/complaints/second.yaml"), "limit-moved", "new")
+    Path("other/complaints/second.yaml").write_text(
+        Path("other/complaints/second.yaml")
+        .read_text(encoding="utf-8")
+        .replace("tree: bench", "tree: second"),
+        encoding="utf-8",
+    )
+    write(Path("other/complaints/bench.yaml"), "limit-moved", "new")
+    code, out, _ = compared(capsys, "other", "HEAD:trees")
+
+    assert code == 1
+    assert out.startswith("MOVED 1. tree second: ended in `any verdict`, now nowhere.\n    on ")
+
+
 def test_json_keeps_its_shape(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The fields that the manual of the command tells, and no other."""
     old, new = (write(tmp_path / f"{side}.yaml", "step-removed", side) for side in ("old", "new"))
