@@ -32,14 +32,14 @@ _ENDS = """\
 """
 _LAST = "  lower-1: {do: Lower it and stop the engine, clears: [raised], then: over}\n"
 _MEASURE = """\
-  s{k}: {{measure: How much play?, reading: {{name: play-{k}, gauge: steel-rule, unit: mm,
+  s{k}: {{measure: How much play?, reading: {{name: play-{n}-{k}, gauge: steel-rule, unit: mm,
     plausible: [0, 80]}}, needs: [raised], bands: [{{below: 12.5, then: s{a}}}, {{from: 12.5, then: s{b}}}]}}
 """
 _ASK = """\
-  s{k}: {{ask: What is seen at place {k}?, needs: [raised], minutes: 1,
+  s{k}: {{ask: What is seen at place {n}-{k}?, needs: [raised], minutes: 1,
     answers: [{{say: Nothing, then: s{a}}}, {{say: Oil, then: s{b}}}], unsure: lower-1}}
 """
-#: Six steps after which the vehicle stands as before; the last two may be come to from afar.
+#: Six steps after which the vehicle stands as before; nothing is asked or read a second time.
 _ROWS = (
     "  s{k}: {{do: Raise it at place {k}, forbids: [raised], sets: [raised], minutes: 2, then: s{a}}}\n",
     _MEASURE,
@@ -60,23 +60,23 @@ def write(folder: Path, steps: int) -> tuple[Path, ...]:
     out = []
     for n, length in enumerate(parts):
         head = _PROCEDURE.format(n=n) if n else _TREE
-        text = head + _steps(length, () if n else tuple(runs), _LAST if n else _ENDS)
+        text = head + _steps(n, length, () if n else tuple(runs), _LAST if n else _ENDS)
         path = folder / f"{'procedure' if n else 'tree'}-{n:03d}.yaml"
         path.write_text(text, encoding="utf-8")
         out.append(path)
     return tuple(out)
 
 
-def _steps(rows: int, runs: tuple[str, ...], ends: str) -> str:
+def _steps(n: int, rows: int, runs: tuple[str, ...], ends: str) -> str:
     """The steps of a document: what it runs, then its rows, then its ends."""
     lines = ["start: " + ("run-0" if runs else "s0") + "\nsteps:\n"]
-    for n, name in enumerate(runs):
-        then = f"run-{n + 1}" if n + 1 < len(runs) else "s0"
-        lines.append(f"  run-{n}: {{run: {name}, outcomes: {{over: {then}}}}}\n")
+    for number, name in enumerate(runs, 1):
+        then = f"run-{number}" if number < len(runs) else "s0"
+        lines.append(f"  run-{number - 1}: {{run: {name}, outcomes: {{over: {then}}}}}\n")
     count = rows * len(_ROWS)
     for k in range(count):
         a, b = (f"{k + 1}", f"{min(k + 2, k - k % len(_ROWS) + 5)}") if k + 1 < count else ("", "")
-        row = _ROWS[k % len(_ROWS)].format(k=k, a=a, b=b)
+        row = _ROWS[k % len(_ROWS)].format(n=n, k=k, a=a, b=b)
         lines.append(row if a else row.replace("then: s}", "then: raise-again}"))
     lines.append(
         "  raise-again: {do: Raise it once more, forbids: [raised], sets: [raised], then: lower-1}\n"
