@@ -49,6 +49,19 @@ def test_boxes_never_overlap(given_tree: Tree) -> None:
 
 @settings(max_examples=60, deadline=None)
 @given(trees())
+def test_words_stay_in_their_boxes(given_tree: Tree) -> None:
+    """Every line stands in its card or on its tag, below the one before it."""
+    made = drawn(given_tree)
+    for box in made.boxes:
+        feet = [line.y for line in box.lines]
+
+        assert feet == sorted(feet)
+        assert 0 < feet[0] < feet[-1] < box.height
+    assert all(19 + 15.5 * (len(tag.lines) - 1) < tag.height for tag in made.tags)
+
+
+@settings(max_examples=60, deadline=None)
+@given(trees())
 def test_every_way_is_drawn_once(given_tree: Tree) -> None:
     """Each way is one arrow or one line at the foot of its card, and never both."""
     made = drawn(given_tree)

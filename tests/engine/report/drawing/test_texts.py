@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.model.tree import Tree, Verdict
 from engine.plain import clean
 from engine.report.drawing.chart import Chart
-from engine.report.drawing.dot import dot
+from engine.report.drawing.dot import dot, quoted
 from engine.report.drawing.graph import Subject, chart
 from engine.report.drawing.mermaid import literal, mermaid
 from engine.report.drawing.words import told, words
@@ -65,6 +65,16 @@ def test_dot_is_read_back_as_it_was_meant(given_tree: Tree) -> None:
         for e in edges
     ]
     assert sorted(got) == sorted((way.source, way.then, "\n".join(told(way))) for way in made.ways)
+
+
+@pytest.mark.filterwarnings("ignore::pyparsing.warnings.PyparsingWarning")  # pydot's own grammar
+@pytest.mark.parametrize("hostile", HOSTILE)
+def test_a_hostile_text_is_one_label_of_dot(hostile: str) -> None:
+    """A parser of DOT reads back the very text, once what cannot be shown is made visible."""
+    graphs = pydot.graph_from_dot_data(f"digraph g {{ n1 [label={quoted([hostile])}]; }}")
+    assert graphs is not None
+
+    assert spoken(str(graphs[0].get_nodes()[0].get("label"))) == clean(hostile, lines=False)
 
 
 @settings(max_examples=60, deadline=None)
