@@ -5,7 +5,8 @@ With `--format json` one object is printed. Its `format` is 1 as long as what is
 - `old`, `new`: the two versions as they were named;
 - `moved`: for each moved verdict `document`, `vehicles`, `old`, `new` (null for none), their places, and the
   shortest `walk`: lines of `step`, `answer`, and the place in each version (null where it does not ask it);
-- `paths`: by document `old`, `new` and `shared` counts, `shortest-gained` and `shortest-lost` as walks;
+- `paths`: by document `old`, `new` and `shared` counts (beyond 53 bits as text in base 16, `0x...`),
+  `shortest-gained` and `shortest-lost` as walks;
 - `changes`: `serious`, `kind`, `document`, `step`, `message` and the place in each version.
 
 Places are `file:line:column` or null.

@@ -1,13 +1,16 @@
 """A comparison in words and as JSON: what moved first, then what may hurt, then the rest."""
 
 from collections.abc import Iterator, Sequence
-from typing import Any
+from typing import Any, Final
 
 from engine.model.place import Place
 from engine.proof.compare.change import Change
 from engine.proof.compare.compare import Comparison, Ended
 from engine.proof.compare.moves import Line
 from engine.proof.compare.paths import Paths
+
+#: Steps of an example that are told in full.
+_LONG: Final = 8
 
 
 def text(compared: Comparison) -> Iterator[str]:
@@ -74,11 +77,19 @@ def _changes(title: str, changes: Sequence[Change]) -> Iterator[str]:
 
 def _paths(name: str, paths: Paths) -> Iterator[str]:
     gained, lost = paths.new - paths.shared, paths.old - paths.shared
-    yield f"Paths of {name}: {paths.new:,}, were {paths.old:,}; {gained:,} gained, {lost:,} lost."
+    now, was, more, fewer = (_count(number) for number in (paths.new, paths.old, gained, lost))
+    yield f"Paths of {name}: {now}, were {was}; {more} gained, {fewer} lost."
     for word, walk in (("gained", paths.gained), ("lost", paths.lost)):
         if walk:
-            yield f"  shortest {word}: {', '.join(_answered(line) for line in walk)}"
+            told = [_answered(line) for line in walk]
+            cut = (*told[:2], "...", *told[-5:]) if len(told) > _LONG else told
+            yield f"  shortest {word}: {', '.join(cut)}"
     yield ""
+
+
+def _count(number: int) -> str:
+    """A count in full, or its power of two where nobody would read it: `2^99 or more`."""
+    return f"{number:,}" if number < 10**15 else f"2^{number.bit_length() - 1} or more"
 
 
 def _answered(line: Line) -> str:
@@ -123,12 +134,17 @@ def _ended(ended: Ended) -> dict[str, Any]:
 
 def _counted(paths: Paths) -> dict[str, Any]:
     return {
-        "old": paths.old,
-        "new": paths.new,
-        "shared": paths.shared,
+        "old": _digits(paths.old),
+        "new": _digits(paths.new),
+        "shared": _digits(paths.shared),
         "shortest-gained": _lines(paths.gained),
         "shortest-lost": _lines(paths.lost),
     }
+
+
+def _digits(number: int) -> int | str:
+    """The number; as text in base 16 where it is longer than machines take for a number."""
+    return number if number.bit_length() <= 53 else hex(number)
 
 
 def _lines(walk: Sequence[Line]) -> list[dict[str, Any]]:

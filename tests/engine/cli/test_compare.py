@@ -188,6 +188,32 @@ def test_json_keeps_its_shape(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     assert all(list(change) == fields for change in told["changes"])
 
 
+def _chain(path: Path, steps: int, last: str) -> Path:
+    """A tree whose every question doubles the paths."""
+    asked = "".join(
+        f"  s{k}: {{ask: Question {k}?, answers: [{{say: a, then: s{k + 1}}}, {{say: b, then: s{k + 1}}}]}}\n"
+        for k in range(steps)
+    )
+    head = (
+        "tree: bench\nformat: 1\nrevision: 1\ntitle: T\ncomplaint: C\nsuspects: {a: {name: S, weight: 1}}\n"
+    )
+    end = f"  s{steps}: {{verdict: {last}, suspects: [], grade: refer, correction: C}}\n"
+    path.write_text(f"{head}start: s0\nsteps:\n{asked}{end}", encoding="utf-8")
+    return path
+
+
+def test_counts_beyond_all_reading_are_told_shortly(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """More paths than Python writes digits: a power of two in words, base 16 for machines."""
+    old, new = _chain(tmp_path / "old.yaml", 60, "Over"), _chain(tmp_path / "new.yaml", 61, "Over")
+    _, out, _ = compared(capsys, old, new)
+    _, told, _ = compared(capsys, old, new, "--format", "json")
+
+    assert "Paths of tree bench: 2^61 or more, were 2^60 or more;" in out
+    assert json.loads(told)["paths"]["tree bench"]["new"] == hex(2**61)
+
+
 def test_the_program_itself_ends_so(history: Path) -> None:
     """As a process of its own, through a pipe."""
     root = Path(__file__).parents[3]
