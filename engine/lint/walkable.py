@@ -1,15 +1,19 @@
 """What keeps a tree from being walked on a vehicle: told before the first step, not at the one it breaks."""
 
+from typing import Final
+
 from engine.errors import Problem
 from engine.graph.view import entered
 from engine.lint.runner import run
 from engine.loading.library import Library
 
+#: Errors about whom to suspect: they mislead, and yet the walk comes to its verdict.
+_SUSPICION: Final = frozenset(("suspect-never-convicted", "verdict-without-suspect", "fits-do-not-add-up"))
 _SHOP = ("cautions", "states", "gauges", "facts")
 
 
 def flaws(library: Library, tree: str, vehicle: str) -> tuple[Problem, ...]:
-    """Every error in the documents that the walk may enter; empty where it can be walked to its end."""
+    """Every error that matters to a walk in the documents it may enter; empty where it can be walked."""
     files = _files(library, tree, vehicle)
     errors = _errors(library, files, vehicle)
     if errors or not library.broken:
@@ -26,4 +30,8 @@ def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
 
 
 def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Problem, ...]:
-    return tuple(found.problem for found in run(library, files, vehicle) if found.severity == "error")
+    return tuple(
+        found.problem
+        for found in run(library, files, vehicle)
+        if found.severity == "error" and found.rule not in _SUSPICION
+    )

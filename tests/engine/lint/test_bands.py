@@ -33,7 +33,7 @@ steps:
 {bands}
     unsure: refer
   good: {{verdict: Good, suspects: [], grade: no-fault, correction: None}}
-  bad: {{verdict: Worn, suspects: [worn], grade: repair, correction: Replace it}}
+  bad: {{verdict: Worn, suspects: [worn], grade: repair, correction: Replace it, follow: [road-test]}}
   refer: {{verdict: Not decided, suspects: [], grade: refer, correction: Ask}}
 """
 _ONE = "reading: {name: play, gauge: steel-rule, unit: mm, plausible: [0, 80]}"
@@ -79,7 +79,7 @@ BAD = {
     "gap below": (_ONE, ["band-gap"], "from: 1, upto: 5, then: good", "over: 5, then: bad"),
     "gap above": (_ONE, ["band-gap"], "upto: 5, then: good", "over: 5, below: 80, then: bad"),
     "overlap of one number": (_ONE, ["band-overlap"], "upto: 5, then: good", "from: 5, then: bad"),
-    "one inside another": (_ONE, ["band-overlap"], "from: 0, then: good", "from: 5, upto: 6, then: bad"),
+    "one inside another": (_ONE, ["band-overlap"], "from: 0, then: good", "from: 5, upto: 7, then: bad"),
     "wrong way round": (_ONE, ["band-unused"], "from: 20, upto: 12, then: bad", "from: 0, then: good"),
     "limit beyond": (
         _ONE,
