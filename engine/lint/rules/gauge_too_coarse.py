@@ -66,8 +66,9 @@ def _step(
     limits = [(band.low, band.high) for band in step.bands]
     needed = {end.sheet for ends in limits for end in ends if end and end.sheet}
     if not needed:
-        values = tuple(end and end.value for ends in limits for end in ends)
-        key = (gauge.name, step.unit, step.figure, _wanted(document), values)
+        # pairs of whole numbers: to hash a fraction takes a division
+        values = tuple(end and end.value and end.value.as_integer_ratio() for ends in limits for end in ends)
+        key = (gauge.name, step.unit, step.figure, _wanted(document).as_integer_ratio(), values)
         if key not in sound:
             found = tuple(_judged(document, step, gauge, None))
             yield from found
