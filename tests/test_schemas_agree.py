@@ -122,6 +122,7 @@ BROKEN: list[tuple[dict[str, Any], str, Any, str]] = [
     (TREE, "format", True, "format"),
     (TREE, "revision", 0, "revision"),
     (TREE, "revision", 1.5, "revision"),
+    (TREE, "released", "soon", "released"),
     (TREE, "title", "x" * 81, "title"),
     (TREE, "title", "Two\nlines", "title"),
     (TREE, "title", " blank before", "title"),

@@ -37,6 +37,7 @@ from engine.lint.rules import (
     tree_not_rehearsed,
     unit_of_gauge,
     unknown_name,
+    unproven_source,
     unreachable_step,
     verdict_without_follow_up,
     verdict_without_suspect,
@@ -81,5 +82,6 @@ RULES: Final = (
     _rule(tree_not_rehearsed, "warning"),
     _rule(same_complaint, "warning"),
     _rule(limit_without_source),
+    _rule(unproven_source),
     _rule(no_unsure, "warning"),
 )

@@ -202,6 +202,7 @@ class _Maker:
             "place": value_at(self.file, data, kind),
             "title": data["title"],
             "revision": data["revision"],
+            "released": data.get("released", False),
             "facts": self.facts(data.get("for")),
             "sources": sources(self.file, data.get("sources")),
             "start": self.name("target", data, "start"),

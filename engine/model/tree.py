@@ -168,6 +168,8 @@ class Document(Value):
     sources: Mapping[str, Source]
     start: str
     steps: Mapping[str, Step]
+    #: Ready for work on real vehicles, as its author says.
+    released: bool = False
     #: Every word that names something else, with its place.
     references: References = NO_REFERENCES
 
