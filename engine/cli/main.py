@@ -22,6 +22,7 @@ COMMANDS: Final = {
     "explain": "print the page of a rule, with a bad and a good example",
     "compare": "say what changed for the technician between two versions",
     "draw": "draw a tree, or the way a case took through it",
+    "figures": "say how long trees take, and how well they tell suspects apart",
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",

@@ -8,17 +8,23 @@ from engine.model.tree import Document, Procedure, Run
 def innermost_first(document: Document, procedures: Mapping[str, Procedure]) -> tuple[Procedure, ...]:
     """Every procedure that the document runs, at once or through others; follow-ups of verdicts are not run.
 
-    No procedure may run itself, and all must be there. Works on a stack of its own: procedures may run one
-    another deeper than Python goes.
+    One that is not there is passed over, and so is a run that closes a circle. Works on a stack of its own:
+    procedures may run one another deeper than Python goes.
     """
     done: dict[str, Procedure] = {}
-    waiting: list[tuple[Document, bool]] = [(document, False)]
+    seen: set[str] = set()
+    waiting: list[tuple[Procedure, bool]] = [(p, False) for p in _runs(document, procedures)]
     while waiting:
         here, left = waiting.pop()
-        if isinstance(here, Procedure) and left:
-            done.setdefault(here.name, here)
-        elif not left:
+        if left:
+            done[here.name] = here
+        elif here.name not in seen:
+            seen.add(here.name)
             waiting.append((here, True))
-            runs = dict.fromkeys(s.procedure for s in here.steps.values() if isinstance(s, Run))
-            waiting.extend((procedures[name], False) for name in runs if name not in done)
+            waiting.extend((inner, False) for inner in _runs(here, procedures))
     return tuple(done.values())
+
+
+def _runs(document: Document, procedures: Mapping[str, Procedure]) -> list[Procedure]:
+    names = dict.fromkeys(step.procedure for step in document.steps.values() if isinstance(step, Run))
+    return [procedures[name] for name in names if name in procedures]

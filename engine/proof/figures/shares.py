@@ -33,10 +33,13 @@ def shares(fits: Sequence[Fits], suspect: str) -> tuple[Fraction, ...]:
     (Fraction(1, 3), Fraction(1, 3), Fraction(1, 3))
     """
     given = [row[suspect] for row in fits if suspect in row]
+    if not given:
+        return (Fraction(1, len(fits)),) * len(fits)
     silent = len(fits) - len(given)
     whole = sum(given, Fraction(0))
     rest = max(1 - whole, Fraction(0)) / silent if silent else Fraction(0)
     total = whole + rest * silent
     if not total:
         return (Fraction(1, len(fits)),) * len(fits)
-    return tuple(row.get(suspect, rest) / total for row in fits)
+    split = tuple(row.get(suspect, rest) for row in fits)
+    return split if total == 1 else tuple(share / total for share in split)

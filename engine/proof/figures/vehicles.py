@@ -6,8 +6,7 @@ from engine.graph.holding import order
 from engine.graph.look import loopless, plain
 from engine.graph.nesting import innermost_first
 from engine.graph.onward import Onward
-from engine.graph.view import called, entered
-from engine.model.tree import Document, Procedure, Run, Sort, Tree
+from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree
 from engine.model.vehicle import Sheet
 
 
@@ -15,9 +14,8 @@ def kinds(
     tree: Tree, procedures: Mapping[str, Procedure], sheets: Iterable[Sheet]
 ) -> tuple[tuple[Sheet, ...], ...]:
     """The sheets in groups: those on which every sort of the tree, and of what it runs, goes alike."""
-    names = entered(tree, procedures)
-    documents: list[Document] = [tree, *(procedures[name] for name in names)]
-    facts = sorted({s.fact for d in documents for s in d.steps.values() if isinstance(s, Sort)})
+    walked: tuple[Document, ...] = (tree, *innermost_first(tree, procedures))
+    facts = sorted({s.fact for d in walked for s in d.steps.values() if isinstance(s, Sort)})
     alike: dict[tuple[str, ...], list[Sheet]] = {}
     for sheet in sheets:
         alike.setdefault(tuple(sheet.facts.get(fact, "") for fact in facts), []).append(sheet)
@@ -26,20 +24,25 @@ def kinds(
 
 def sound(tree: Tree, procedures: Mapping[str, Procedure], facts: Mapping[str, str]) -> bool:
     """Whether every walk on such a vehicle ends at a verdict. What keeps it from that, lint tells."""
-    documents = [tree, *(procedures[name] for name in entered(tree, procedures))]
-    steps = [step for document in documents for step in document.steps.values()]
-    if not all(name in procedures for step in steps for name in called(step)):
-        return False
-    if not loopless(procedures) or not all(plain(document) for document in documents):
-        return False
-    if not all(set(procedures[s.procedure].outcomes) <= set(s.outcomes) for s in steps if isinstance(s, Run)):
-        return False
+    inner = {procedure.name: procedure for procedure in innermost_first(tree, procedures)}
+    walked: tuple[Document, ...] = (tree, *inner.values())
     onward = Onward(procedures, facts)
-    walked = (tree, *innermost_first(tree, procedures))
-    return all(
-        any(onward.exits(d.steps[name])) for d in walked for name in order(d, onward) if _sorts(d, name)
+    return (
+        loopless(inner)
+        and all(plain(document) for document in walked)
+        and all(_left(step, inner) for document in walked for step in document.steps.values())
+        and all(_sorted(document, onward) for document in walked)
     )
 
 
-def _sorts(document: Document, name: str) -> bool:
-    return isinstance(document.steps[name], Sort)
+def _left(step: Step, inner: Mapping[str, Procedure]) -> bool:
+    """Whether a step that runs a procedure goes on from each of its outcomes."""
+    if not isinstance(step, Run):
+        return True
+    return step.procedure in inner and inner[step.procedure].outcomes.keys() <= step.outcomes.keys()
+
+
+def _sorted(document: Document, onward: Onward) -> bool:
+    """Whether every sort that this vehicle may come to has a case for it."""
+    steps = (document.steps[name] for name in order(document, onward))
+    return all(any(onward.exits(step)) for step in steps if isinstance(step, Sort))
