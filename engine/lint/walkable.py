@@ -9,6 +9,8 @@ from engine.loading.library import Library
 
 #: Errors about whom to suspect: they mislead, and yet the walk comes to its verdict.
 _SUSPICION: Final = frozenset(("suspect-never-convicted", "verdict-without-suspect", "fits-do-not-add-up"))
+#: Errors about how a document is written: its author's to mend, and no reason to leave a vehicle half walked.
+_PRACTICE: Final = frozenset(("hazard-without-caution", "limit-without-source", "unproven-source"))
 _SHOP = ("cautions", "states", "gauges", "facts")
 
 
@@ -33,5 +35,5 @@ def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Prob
     return tuple(
         found.problem
         for found in run(library, files, vehicle)
-        if found.severity == "error" and found.rule not in _SUSPICION
+        if found.severity == "error" and found.rule not in _SUSPICION | _PRACTICE
     )

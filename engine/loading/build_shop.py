@@ -5,13 +5,18 @@ from typing import Any
 
 from engine.loading.data import Map
 from engine.loading.exact import exact, key_at
+from engine.model.place import Place
 from engine.model.shop import Caution, Fact, Gauge, State
 
 
 def cautions(file: str, data: Map) -> Mapping[str, Caution]:
     """Each caution by its name."""
     held: Map = data["cautions"]
-    return {n: Caution(n, c["title"], c["text"], c["source"], key_at(file, held, n)) for n, c in held.items()}
+    return {n: _caution(n, c, key_at(file, held, n)) for n, c in held.items()}
+
+
+def _caution(name: str, data: dict[str, Any], place: Place) -> Caution:
+    return Caution(name, data["title"], data["text"], data["source"], place, tuple(data.get("words", ())))
 
 
 def states(file: str, data: Map) -> Mapping[str, State]:

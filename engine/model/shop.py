@@ -16,6 +16,8 @@ class Caution(NamedTuple):
     text: str
     source: str
     place: Place
+    #: Words in the text of a step that call for this caution (`raise`, `turn ... wheel`).
+    words: tuple[str, ...] = ()
 
 
 class State(NamedTuple):

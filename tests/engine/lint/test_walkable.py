@@ -1,5 +1,6 @@
 """What keeps a tree from being walked on a vehicle is told before the walk, and nothing else is."""
 
+from dataclasses import replace
 from textwrap import dedent
 
 import pytest
@@ -85,4 +86,23 @@ def test_errors_elsewhere_do_not_matter(other: str) -> None:
     held = gathered(plain, other)
 
     assert run(held) != ()
+    assert flaws(held, "bench", "wagon") == ()
+
+
+def test_how_a_document_is_written_does_not_matter() -> None:
+    """A hazard without its caution, a limit or a source that nobody vouches for: the author's to mend."""
+    written = tree("""
+        first:
+          measure: The wheels turn. How far?
+          reading: {name: x, gauge: rule, unit: mm, plausible: [0, 9]}
+          bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
+        """)
+    released = written.replace("revision: 7", "revision: 7\nreleased: true")
+    held = gathered(f"{released}sources: {{heard: {{kind: memory}}}}\n")
+    wheels = held.shop.cautions["turning"]._replace(words=("wheel ... turn",))
+    held = held._replace(shop=replace(held.shop, cautions={"turning": wheels}))
+
+    assert {"hazard-without-caution", "limit-without-source", "unproven-source"} <= {
+        f.rule for f in run(held)
+    }
     assert flaws(held, "bench", "wagon") == ()
