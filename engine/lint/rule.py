@@ -5,9 +5,14 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.graph.known import NOTHING_TWICE, Known
 from engine.graph.look import loopless, plain
-from engine.graph.view import acyclic, entered, view
+from engine.graph.moves import Moves
+from engine.graph.onward import Onward
+from engine.graph.view import acyclic, called, entered, view
+from engine.lint.asked import Twice, asked, twice
 from engine.lint.bands import Standing, standings
+from engine.lint.feasible import Feasible, feasible
 from engine.lint.finding import Found, Severity
 from engine.lint.safety import Fault, faults
 from engine.loading.library import Library
@@ -30,6 +35,8 @@ class Scope:
     _graphs: dict[str, "Graph"] = field(default_factory=dict, repr=False)
     _looks: dict[str, bool] = field(default_factory=dict, repr=False)
     _entered: dict[str, tuple[Document, ...]] = field(default_factory=dict, repr=False)
+    _twice: dict[str, Twice] = field(default_factory=dict, repr=False)
+    _feasible: dict[tuple[str, str], Feasible | None] = field(default_factory=dict, repr=False)
 
     def wanted(self, file: str) -> bool:
         """Whether findings in this file are wanted."""
@@ -91,6 +98,40 @@ class Scope:
             names = entered(document, procedures) if "procedure" in document.references else ()
             self._entered[key] = (document, *(procedures[name] for name in names))
         return self._entered[key]
+
+    def walkable(self, tree: Tree) -> bool:
+        """Whether walks through the tree end, and all that it runs is there; else other rules tell."""
+        documents = self.entered(tree)
+        names = (name for document in documents for s in document.steps.values() for name in called(s))
+        return (
+            all(self.ends(document) for document in documents)
+            and self.procedures_end
+            and all(name in self.library.procedures for name in names)
+        )
+
+    def twice(self, tree: Tree) -> Twice:
+        """The steps that ask for what a walk through the tree may be asked for more than once."""
+        if tree.name not in self._twice:
+            self._twice[tree.name] = twice(self.entered(tree))
+        return self._twice[tree.name]
+
+    def known(self, tree: Tree, sheet: Sheet) -> Known:
+        """What the steps of a walkable tree can tell of a vehicle that others ask for too."""
+        places = self.twice(tree)
+        onward = Onward(self.library.procedures, sheet.facts)
+        return asked(self.entered(tree), places, sheet, onward) if places else NOTHING_TWICE
+
+    def feasible(self, tree: Tree, sheet: Sheet) -> Feasible | None:
+        """What can happen on a vehicle; None where every path can, or nothing can be said."""
+        key = (tree.name, sheet.name)
+        if key not in self._feasible:
+            known = NOTHING_TWICE
+            if self.twice(tree) and self.walkable(tree):
+                known = self.known(tree, sheet)
+            onward = Onward(self.library.procedures, sheet.facts)
+            moves = Moves(tree, self.library.procedures, onward, known)
+            self._feasible[key] = feasible(moves, known) if known.nothing else None
+        return self._feasible[key]
 
     def kinds(self, tree: Tree) -> frozenset[str]:
         """The kinds of words that the tree, and whatever it enters, refers to."""

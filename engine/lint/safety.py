@@ -8,10 +8,12 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from engine.graph.holding import Bits, Holding, May, order
+from engine.graph.moves import Moves
 from engine.graph.onward import Onward
 from engine.graph.witness import Goal, shortest
 from engine.model.place import Place
 from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
+from engine.model.vehicle import Sheet
 
 if TYPE_CHECKING:
     from engine.lint.rule import Scope
@@ -38,8 +40,8 @@ def faults(scope: "Scope") -> Iterator[Fault]:
     for tree in scope.library.trees.values():
         if not _sound(scope, tree):
             continue
-        for facts in _vehicles(scope, tree):
-            course = _Course(scope, tree, bits, facts)
+        for sheet in _vehicles(scope, tree):
+            course = _Course(scope, tree, bits, sheet)
             course.note(met)
             for fault in course.faults():
                 key = (fault.kind, fault.place, fault.states)
@@ -51,31 +53,31 @@ def faults(scope: "Scope") -> Iterator[Fault]:
 
 def _sound(scope: "Scope", tree: Tree) -> bool:
     """Whether there is something to prove, and walks end; what keeps them from it is told elsewhere."""
-    documents = scope.entered(tree)
-    if "state" not in scope.kinds(tree):
-        return False  # nothing of the vehicle is said at all
-    whole = all(scope.ends(document) for document in documents)
-    runs = (s for document in documents for s in document.steps.values() if isinstance(s, Run))
-    return whole and scope.procedures_end and all(run.procedure in scope.library.procedures for run in runs)
+    return "state" in scope.kinds(tree) and scope.walkable(tree)  # else nothing of the vehicle is said at all
 
 
-def _vehicles(scope: "Scope", tree: Tree) -> list[Mapping[str, str]]:
-    """The facts of the vehicles that the tree is for, one of those whose sorts go the same ways."""
+def _vehicles(scope: "Scope", tree: Tree) -> list[Sheet]:
+    """The vehicles that the tree is for, one of those on which every walk goes the same ways."""
     steps = (step for document in scope.entered(tree) for step in document.steps.values())
     facts = sorted({step.fact for step in steps if isinstance(step, Sort)})
-    kinds = {tuple(sheet.facts.get(fact, "") for fact in facts): sheet.facts for sheet in scope.sheets(tree)}
+    limits = bool(scope.twice(tree))  # what is read twice may be held against limits of the sheet
+    kinds = {
+        (*(sheet.facts.get(fact, "") for fact in facts), sheet.name if limits else ""): sheet
+        for sheet in scope.sheets(tree)
+    }
     return list(kinds.values())
 
 
 class _Course:
     """One tree for one vehicle: what may hold at every step of it and of what it enters."""
 
-    def __init__(self, scope: "Scope", tree: Tree, bits: Bits, facts: Mapping[str, str]) -> None:
+    def __init__(self, scope: "Scope", tree: Tree, bits: Bits, sheet: Sheet) -> None:
         self._scope = scope
         self._tree = tree
         self._bits = bits
         self._procedures = scope.library.procedures
-        self._onward = Onward(self._procedures, facts)
+        self._onward = Onward(self._procedures, sheet.facts)
+        self._known = scope.known(tree, sheet)
         self._holding = Holding(bits, self._procedures, self._onward)
         self._entries: dict[str, May] = {"": May(0, bits.all)}
         self._spread()
@@ -175,8 +177,8 @@ class _Course:
     def _path(
         self, procedure: str, step: Step, hold: frozenset[str], lack: frozenset[str]
     ) -> tuple[str, ...]:
-        goal = Goal(procedure, step.name, hold, lack)
-        return shortest(self._tree, self._procedures, self._onward, goal)
+        moves = Moves(self._tree, self._procedures, self._onward, self._known, hold | lack)
+        return shortest(moves, Goal(procedure, step.name, hold, lack))
 
 
 def _idle(scope: "Scope", bits: Bits, met: Mapping[tuple[bool, str, str], May]) -> Iterator[Fault]:
