@@ -35,6 +35,7 @@ from engine.lint.rules import (
     states_together,
     suspect_never_convicted,
     suspects_alike,
+    text_too_long,
     tree_not_rehearsed,
     unit_of_gauge,
     unknown_name,
@@ -86,4 +87,5 @@ RULES: Final = (
     _rule(limit_without_source),
     _rule(unproven_source),
     _rule(no_unsure, "warning"),
+    _rule(text_too_long, "warning"),
 )

@@ -32,6 +32,7 @@ steps:
     bands:
 {bands}
     unsure: refer
+    source: habit
   good: {{verdict: Good, suspects: [], grade: no-fault, correction: None}}
   bad: {{verdict: Worn, suspects: [worn], grade: repair, correction: Replace it, follow: [road-test]}}
   refer: {{verdict: Not decided, suspects: [], grade: refer, correction: Ask}}

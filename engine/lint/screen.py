@@ -1,0 +1,163 @@
+"""How many lines of a screen of 80 columns and 24 lines a step takes in the terminal app.
+
+The app is not asked: it is another program's face, and slow to start. A test of the app holds every number
+here against what it shows.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from functools import lru_cache
+from typing import Final
+
+from engine.model.shop import Gauge
+from engine.model.tree import Ask, Band, Do, Measure, Wanted
+from engine.quantity import Quantity, dimension, write
+from engine.trade import registry
+
+Shown = Do | Ask | Measure
+
+#: Lines between the heading (job, place, states, suspects) and the line of keys.
+ROOM: Final = 19
+#: Of these, as many as the answers may take before they have to be scrolled.
+MOST_ANSWERS: Final = 11
+#: Columns for a text beside its label, and for an answer behind its number.
+TEXT: Final = 65
+ANSWER: Final = 73
+#: A limit that depends on the sheet, as it may read; and the columns that no limit or range is wider than.
+_LIMIT: Final = "up to 100.25 mm"
+_WIDEST: Final = "x" * 30
+
+
+def lines(text: str, width: int) -> int:
+    r"""Lines that a text takes when whole words are put into lines of so many columns.
+
+    >>> lines("one two three", 7), lines("onetwothree", 7), lines("", 7), lines("a\n\nb", 7)
+    (2, 2, 1, 3)
+    """
+    return sum(_wrapped(line, width) for line in text.split("\n"))
+
+
+def _wrapped(line: str, width: int) -> int:
+    if 2 * len(line) <= width or (len(line) <= width and line.isascii()):
+        return 1
+    taken, used = 1, 0
+    for word in re.findall(r"\s*\S+\s*", line):
+        wide = cells(word.rstrip())
+        if used + wide <= width:
+            used += cells(word)
+        elif wide <= width:
+            taken, used = taken + (1 if used else 0), cells(word)
+        else:
+            folded = _folds(word, width)
+            taken, used = taken + len(folded) - (0 if used else 1), folded[-1]
+    return taken
+
+
+def _folds(word: str, width: int) -> list[int]:
+    """The columns of each line of a word that is wider than any line."""
+    parts = [0]
+    for character in word:
+        wide = cells(character)
+        if parts[-1] + wide > width:
+            parts.append(0)
+        parts[-1] += wide
+    return parts
+
+
+def cells(text: str) -> int:
+    r"""Columns that a text takes in a terminal: wide characters two, marks on top of others none.
+
+    >>> cells("12.5 mm"), cells("後輪"), cells("e\u0301")
+    (7, 4, 1)
+    """
+    if text.isascii():
+        return len(text)
+    return sum(map(_cells, text))
+
+
+def _cells(character: str) -> int:
+    if unicodedata.category(character) in ("Mn", "Mc", "Me", "Cf"):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def fits(step: Shown, gauge: Gauge | None) -> bool:
+    """Whether all that must be seen at once stands on the screen."""
+    return at_most(step, gauge) <= ROOM or needed(step, gauge) <= ROOM
+
+
+def at_most(step: Shown, gauge: Gauge | None) -> int:
+    """More lines than `needed` can be, by a glance at the lengths alone: most steps need no second look.
+
+    Two lines that follow each other hold more than one line can, so a text takes at most two lines for each
+    that its letters would fill, and one more.
+    """
+    if isinstance(step, Measure):
+        # a band has its limits and the title of the figure; the gauge has its resolution and the range
+        count = sum((band.low is not None) + (band.high is not None) for band in step.bands)
+        count += 4 + (2 * len(step.bands) if step.figure else 0)
+        said = [gauge.title if gauge else "", step.text, *("  " + band.say for band in step.bands)]
+        said += [_WIDEST] * count
+        return 5 + len(step.readings) + len(step.bands) + _most(said, TEXT)
+    answers = [answer.say for answer in step.answers] if isinstance(step, Ask) else ["Done"]
+    rows = len(answers) + _most(answers, ANSWER)
+    told = 7 + len(step.show) + _most((step.text, step.why), TEXT)
+    return told + rows + (ROOM if rows > MOST_ANSWERS else 0)
+
+
+def _most(texts: Sequence[str], width: int) -> int:
+    """Lines that these texts can take beyond one each."""
+    text = "".join(texts)
+    return 2 * (len(text) if text.isascii() else 2 * len(text)) // width + text.count("\n")
+
+
+def needed(step: Shown, gauge: Gauge | None) -> int:
+    """Lines of the screen that the step needs; more than there are where its answers have to be scrolled."""
+    if isinstance(step, Measure):
+        return 1 + sum(_measured(step, gauge))
+    rows = answer_lines(step)
+    return sum(_told(step)) + rows + (ROOM if rows > MOST_ANSWERS else 0)
+
+
+def answer_lines(step: Do | Ask) -> int:
+    """Lines of the answers."""
+    return sum(lines(answer.say, ANSWER) for answer in step.answers) if isinstance(step, Ask) else 1
+
+
+def _told(step: Do | Ask) -> Iterator[int]:
+    """Lines of the texts, each with the blank one below it: all of them must be seen with the answers."""
+    yield lines(step.text, TEXT) + 1
+    if step.show:
+        yield len(step.show) + 1
+    if step.why:
+        yield lines(step.why, TEXT) + 1
+    if step.minutes:
+        yield 2
+
+
+def _measured(step: Measure, gauge: Gauge | None) -> Iterator[int]:
+    """Lines from the words to the bands; why and the sheet stand below and may be scrolled to."""
+    yield lines(step.text, TEXT) + 1
+    yield len(step.readings) + 1
+    yield lines(_gauge(step.readings[0], gauge), TEXT)
+    calculator = registry.find(step.figure) if step.figure else None
+    for band in step.bands:
+        yield lines(f"{calculator.title if calculator else ''} {_limits(band, step.unit)}: {band.say}", TEXT)
+
+
+def _gauge(wanted: Wanted, gauge: Gauge | None) -> str:
+    resolution = f"{gauge.title}, to {_amount(gauge.resolution, gauge.unit)}" if gauge else ""
+    low, high = _amount(wanted.low, wanted.unit), _amount(wanted.high, wanted.unit)
+    return f"{resolution}. Believed: {low} to {high}."
+
+
+def _limits(band: Band, unit: str) -> str:
+    values = [limit.value for limit in (band.low, band.high) if limit]
+    return ", ".join(_LIMIT if value is None else f"up to {_amount(value, unit)}" for value in values)
+
+
+@lru_cache(maxsize=4096)
+def _amount(value: Fraction, unit: str) -> str:
+    return write(Quantity(value, unit)) if dimension(unit) else unit
