@@ -95,9 +95,10 @@ def _placed(finding: Finding, mutant: Mutant) -> bool:
 def test_the_sound_library_is_clean() -> None:
     """What is found in a mutant was not there before, but for practice that short documents leave out."""
     whole = Mutant("whole", DOCUMENTS[0], DOCUMENTS[0].content)
-    practice = {"hazard-without-caution", "limit-without-source", "no-unsure"}
+    practice = {"hazard-without-caution", "limit-without-source"}
+    errors = (finding for finding in run(_library(whole)) if finding.severity == "error")
 
-    assert [finding for finding in run(_library(whole)) if finding.rule not in practice] == []
+    assert [finding for finding in errors if finding.rule not in practice] == []
 
 
 def test_the_rules_meet_enough_of_them() -> None:
