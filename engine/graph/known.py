@@ -42,7 +42,7 @@ class Known:
         return self.nothing if step.sets or step.clears else facts
 
     def after(self, procedure: str, step: Step, number: int, facts: Facts, *, aside: bool) -> Facts | None:
-        """What is known once a step was left by its so-manieth way; None where that cannot happen."""
+        """What is known once a step was left by the way of this number; None where it cannot be."""
         if not self.nothing:
             return facts
         if isinstance(step, Do):

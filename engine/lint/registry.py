@@ -11,6 +11,7 @@ from engine.lint.rules import (
     band_gap,
     band_overlap,
     band_unused,
+    branch_never_taken,
     dead_end,
     figure_inputs,
     fits_do_not_add_up,
@@ -46,9 +47,10 @@ from engine.lint.rules import (
 )
 
 
-def _rule(module: ModuleType, severity: Severity = "error") -> Rule:
+def _rule(module: ModuleType, severity: Severity = "error", *, bars: bool = True) -> Rule:
     slug = module.__name__.rpartition(".")[2].replace("_", "-")
-    return Rule(slug, severity, module.check, inspect.cleandoc(module.__doc__ or ""))
+    page = inspect.cleandoc(module.__doc__ or "")
+    return Rule(slug, severity, module.check, page, bars and severity == "error")
 
 
 RULES: Final = (
@@ -63,6 +65,7 @@ RULES: Final = (
     _rule(band_overlap),
     _rule(band_unused),
     _rule(limit_outside_plausible),
+    _rule(branch_never_taken, "warning"),
     _rule(missing_state),
     _rule(forbidden_state),
     _rule(left_unsafe),
@@ -73,9 +76,9 @@ RULES: Final = (
     _rule(no_sheet, "warning"),
     _rule(unit_of_gauge),
     _rule(gauge_too_coarse, "warning"),
-    _rule(suspect_never_convicted),
-    _rule(verdict_without_suspect),
-    _rule(fits_do_not_add_up),
+    _rule(suspect_never_convicted, bars=False),
+    _rule(verdict_without_suspect, bars=False),
+    _rule(fits_do_not_add_up, bars=False),
     _rule(suspects_alike, "warning"),
     _rule(answers_alike, "warning"),
     _rule(question_twice, "warning"),
@@ -83,9 +86,9 @@ RULES: Final = (
     _rule(procedure_never_used, "warning"),
     _rule(tree_not_rehearsed, "warning"),
     _rule(same_complaint, "warning"),
-    _rule(hazard_without_caution),
-    _rule(limit_without_source),
-    _rule(unproven_source),
+    _rule(hazard_without_caution, bars=False),
+    _rule(limit_without_source, bars=False),
+    _rule(unproven_source, bars=False),
     _rule(no_unsure, "warning"),
     _rule(text_too_long, "warning"),
 )

@@ -154,6 +154,9 @@ class Rule(NamedTuple):
     severity: Severity
     check: Callable[[Scope], Iterator[Found]]
     page: str
+    #: Whether a tree that it finds fault with cannot be walked; a slip that leads nobody astray on the way
+    #: is its author's to mend, and no reason to leave a vehicle half walked.
+    bars: bool
 
 
 def suits(tree: Tree, sheet: Sheet) -> tuple[str, ...]:

@@ -4,13 +4,12 @@ from typing import Final
 
 from engine.errors import Problem
 from engine.graph.view import entered
+from engine.lint.registry import RULES
 from engine.lint.runner import run
 from engine.loading.library import Library
 
-#: Errors about whom to suspect: they mislead, and yet the walk comes to its verdict.
-_SUSPICION: Final = frozenset(("suspect-never-convicted", "verdict-without-suspect", "fits-do-not-add-up"))
-#: Errors about how a document is written: its author's to mend, and no reason to leave a vehicle half walked.
-_PRACTICE: Final = frozenset(("hazard-without-caution", "limit-without-source", "unproven-source"))
+#: What is found while a file is read always bars the way; of the rules, those that say so.
+_PASSED: Final = frozenset(rule.slug for rule in RULES if not rule.bars)
 _SHOP = ("cautions", "states", "gauges", "facts")
 
 
@@ -32,8 +31,4 @@ def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
 
 
 def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Problem, ...]:
-    return tuple(
-        found.problem
-        for found in run(library, files, vehicle)
-        if found.severity == "error" and found.rule not in _SUSPICION | _PRACTICE
-    )
+    return tuple(found.problem for found in run(library, files, vehicle) if found.rule not in _PASSED)

@@ -2,7 +2,8 @@
 
 A state marked `must-clear` (raised, engine running, shaft parted) may not hold at any verdict: also not
 at one that refers, nor after a procedure that follows the verdict. A technician who cannot go on must
-still be told how to leave the vehicle.
+still be told how to leave the vehicle. Walks that an earlier answer or reading rules out do not count, as
+the page of `branch-never-taken` says.
 
 Bad: `unsure: refer` at a step where the vehicle stands on the hoist.
 

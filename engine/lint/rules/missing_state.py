@@ -2,7 +2,8 @@
 
 `needs` is a promise to the technician: the vehicle is raised, the engine runs. It must be kept on every
 path that leads to the step, on every vehicle, also through procedures. The finding shows the shortest
-walk that breaks it.
+walk that breaks it. Walks that an earlier answer or reading rules out do not count; the page of
+`branch-never-taken` says which these are.
 
 Bad: `which-wheels` needs `raised`, and one answer leads to it past the step that raises.
 
