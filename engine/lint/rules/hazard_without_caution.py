@@ -13,12 +13,13 @@ Good:
     lift: {do: Raise it until the wheels hang clear., cautions: [raising], then: turn}
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
+from engine.graph.exits import targets
 from engine.lint.finding import Found
 from engine.lint.hazards import Hazard, Hazards
 from engine.lint.rule import Scope
-from engine.model.tree import Ask, Do, Measure
+from engine.model.tree import Ask, Do, Document, Measure, Procedure
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -27,15 +28,33 @@ def check(scope: Scope) -> Iterator[Found]:
     for document in scope.documents:
         steps = [step for step in document.steps.values() if isinstance(step, Do | Ask | Measure)]
         if among := hazards.among(step.text for step in steps):
+            read = _read(document) if isinstance(document, Procedure) else {}
             for step in steps:
-                yield from _step(step, among)
+                yield from _step(step, among, read.get(step.name, frozenset()))
 
 
-def _step(step: Do | Ask | Measure, among: Iterable[Hazard]) -> Iterator[Found]:
+def _read(document: Document) -> Mapping[str, frozenset[str]]:
+    """The cautions that every way through the document to each step has met."""
+    read = {document.start: frozenset[str]()}
+    waiting = [document.start]
+    while waiting:
+        name = waiting.pop()
+        step = document.steps.get(name)
+        if step is None:
+            continue  # an outcome
+        after = read[name].union(step.cautions)
+        for target in targets(step):
+            if target not in read or not read[target] <= after:
+                read[target] = read.get(target, after) & after
+                waiting.append(target)
+    return read
+
+
+def _step(step: Do | Ask | Measure, among: Iterable[Hazard], read: frozenset[str]) -> Iterator[Found]:
     told = set()
     text = step.text.lower()
     for hazard in among:
-        carried = not set(hazard.cautions).isdisjoint(step.cautions)
+        carried = not read.union(step.cautions).isdisjoint(hazard.cautions)
         if not carried and hazard.cautions not in told and hazard.told(text):
             told.add(hazard.cautions)
             yield Found(
