@@ -6,7 +6,7 @@ runs procedures that hold the rest, each as long as the tree itself.
 
 from pathlib import Path
 
-#: Steps of one document, of which each takes about 130 bytes.
+#: Steps of one document, of which each takes about 140 bytes.
 _IN_ONE = 8_000
 _TREE = """\
 # yaml-language-server: $schema=../../schemas/tree.schema.json
@@ -17,6 +17,7 @@ title: A long tree
 complaint: It takes long
 for: {drive: all-wheel}
 suspects: {worn: {name: It is worn, weight: 1}}
+sources: {habit: {kind: common-practice}}
 """
 _PROCEDURE = """\
 # yaml-language-server: $schema=../../schemas/procedure.schema.json
@@ -25,15 +26,17 @@ format: 1
 revision: 1
 title: Part {n} of the long tree
 outcomes: {{over: It is over}}
+sources: {{habit: {{kind: common-practice}}}}
 """
 _ENDS = """\
-  lower-1: {do: Lower it and stop the engine, clears: [raised], then: over}
+  lower-1: {do: Lower it and stop the engine, cautions: [lowering], clears: [raised], then: over}
   over: {verdict: It is worn, suspects: [worn], grade: repair, correction: Replace it}
 """
-_LAST = "  lower-1: {do: Lower it and stop the engine, clears: [raised], then: over}\n"
+_LAST = "  lower-1: {do: Lower it and stop the engine, cautions: [lowering], clears: [raised], then: over}\n"
 _MEASURE = """\
   s{k}: {{measure: How much play?, reading: {{name: play-{n}-{k}, gauge: steel-rule, unit: mm,
-    plausible: [0, 80]}}, needs: [raised], bands: [{{below: 12.5, then: s{a}}}, {{from: 12.5, then: s{b}}}]}}
+    plausible: [0, 80]}}, source: habit, needs: [raised],
+    bands: [{{below: 12.5, then: s{a}}}, {{from: 12.5, then: s{b}}}]}}
 """
 _ASK = """\
   s{k}: {{ask: What is seen at place {n}-{k}?, needs: [raised], minutes: 1,
@@ -41,12 +44,18 @@ _ASK = """\
 """
 #: Six steps after which the vehicle stands as before; nothing is asked or read a second time.
 _ROWS = (
-    "  s{k}: {{do: Raise it at place {k}, forbids: [raised], sets: [raised], minutes: 2, then: s{a}}}\n",
+    (
+        "  s{k}: {{do: Raise it at place {k}, cautions: [raising],\n"
+        "    forbids: [raised], sets: [raised], minutes: 2, then: s{a}}}\n"
+    ),
     _MEASURE,
     _ASK,
     "  s{k}: {{sort: transmission, cases: {{manual: s{a}, automatic: s{b}}}}}\n",
     "  s{k}: {{do: Wipe place {k} dry, needs: [raised], minutes: 0.5, then: s{a}}}\n",
-    "  s{k}: {{do: Lower it from place {k}, needs: [raised], clears: [raised], minutes: 2, then: s{a}}}\n",
+    (
+        "  s{k}: {{do: Lower it from place {k}, cautions: [lowering],\n"
+        "    needs: [raised], clears: [raised], minutes: 2, then: s{a}}}\n"
+    ),
 )
 
 
@@ -79,6 +88,7 @@ def _steps(n: int, rows: int, runs: tuple[str, ...], ends: str) -> str:
         row = _ROWS[k % len(_ROWS)].format(n=n, k=k, a=a, b=b)
         lines.append(row if a else row.replace("then: s}", "then: raise-again}"))
     lines.append(
-        "  raise-again: {do: Raise it once more, forbids: [raised], sets: [raised], then: lower-1}\n"
+        "  raise-again: {do: Raise it once more, cautions: [raising],\n"
+        "    forbids: [raised], sets: [raised], then: lower-1}\n"
     )
     return "".join(lines) + ends

@@ -34,6 +34,7 @@ from typing import Final
 from engine.lint.bands import number, sheets, usable
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
+from engine.loading.build import CONFIDENCE
 from engine.model.shop import Gauge
 from engine.model.tree import Band, Document, Limit, Measure, Tree
 from engine.model.vehicle import Sheet
@@ -41,7 +42,6 @@ from engine.quantity import Quantity, convert, dimension, write
 
 #: The part of a step that an eye still tells between two marks.
 _EYE: Final = Fraction(1, 10)
-_CONFIDENCE: Final = Fraction(95, 100)
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -80,7 +80,7 @@ def _step(
 
 def _wanted(document: Document) -> Fraction:
     """How probable a decision must be."""
-    return document.confidence if isinstance(document, Tree) else _CONFIDENCE
+    return document.confidence if isinstance(document, Tree) else CONFIDENCE
 
 
 def _judged(document: Document, step: Measure, gauge: Gauge, sheet: Sheet | None) -> Iterator[Found]:
