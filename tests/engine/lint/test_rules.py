@@ -26,7 +26,7 @@ GOOD = [case for case in CASES if case.name.startswith("good-")]
 #: The rules that are tried here; what others think of these documents is their own tests' affair.
 TRIED = frozenset(path.name for path in HOME.iterdir())
 #: Rules that documents written to try another rule are not asked to keep.
-ADVICE = frozenset(["verdict-without-follow-up"])
+ADVICE = frozenset(["verdict-without-follow-up", "branch-never-taken"])
 _MARK = re.compile(r"# <- ([a-z -]+)$")
 
 
