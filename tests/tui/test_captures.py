@@ -2,7 +2,7 @@
 
 The pictures are text files in `captures/`. After a change that is meant, write them anew and read the diff:
 
-    WITNESSMARK_CAPTURES=write pytest tests/tui/test_captures.py
+    WITNESSMARK_REFRESH=1 pytest tests/tui/test_captures.py
 """
 
 import os
@@ -75,7 +75,7 @@ async def test_a_screen_looks_as_it_was_last_seen_and_found_good(scene: str, siz
     picture = HERE / "captures" / f"{scene}-{size[0]}x{size[1]}.txt"
     async with seat(bench(), size) as at_seat:
         seen = await _show(at_seat, keys)
-    if os.environ.get("WITNESSMARK_CAPTURES") == "write":
+    if os.environ.get("WITNESSMARK_REFRESH"):
         picture.write_text(seen, encoding="utf-8")
 
     assert seen == picture.read_text(encoding="utf-8")

@@ -35,9 +35,9 @@ def inline(page: str) -> Iterator[Token]:
 
 
 def test_a_whole_case_is_told_as_it_was() -> None:
-    """The page is the kept one, letter by letter; WITNESSMARK_GOLDEN=1 writes it anew for review."""
+    """The page is the kept one, letter by letter; WITNESSMARK_REFRESH=1 writes it anew for review."""
     page = api.report(whole())
-    if os.environ.get("WITNESSMARK_GOLDEN"):
+    if os.environ.get("WITNESSMARK_REFRESH"):
         GOLDEN.write_text(page, encoding="utf-8")
 
     assert page == GOLDEN.read_text(encoding="utf-8")
