@@ -31,3 +31,20 @@ def _harmless(character: str, *, lines: bool) -> str:
     if character in _SLY or unicodedata.category(character) in ("Cc", "Cs"):
         return "\ufffd"
     return character
+
+
+def cells(text: str) -> int:
+    r"""Columns that a text takes in a terminal: wide characters two, marks on top of others none.
+
+    >>> cells("12.5 mm"), cells("後輪"), cells("e\u0301")
+    (7, 4, 1)
+    """
+    if text.isascii():
+        return len(text)
+    return sum(map(_cells, text))
+
+
+def _cells(character: str) -> int:
+    if unicodedata.category(character) in ("Mn", "Mc", "Me", "Cf"):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from engine import api
 from engine.cli.command import Command, add_store, parser
-from engine.cli.lint import under_review
+from engine.cli.reviewed import under_review
 from engine.errors import Failure, Unreadable
 from engine.loading import folders
 from engine.loading.library import Library, gather

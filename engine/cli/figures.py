@@ -15,7 +15,7 @@ from typing import Final
 
 from engine.cli.command import Command, json_text, parser
 from engine.cli.figured import Told, data, markdown, text
-from engine.cli.lint import under_review
+from engine.cli.reviewed import under_review
 from engine.errors import Failure
 from engine.lint.rule import Scope
 from engine.model.tree import Tree

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from engine.cli.command import Command, add_json, json_text, parser
-from engine.cli.lint import under_review
+from engine.cli.reviewed import under_review
 from engine.loading.library import Library
 from engine.plain import clean
 from engine.proof.rehearse import Rehearsed, rehearse, unvisited

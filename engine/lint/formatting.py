@@ -4,13 +4,13 @@ from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import Final, cast
 
-from engine.lint.finding import Finding
-from engine.loading.library import Library
+from engine.lint.review import Review
 
-Format = Callable[[tuple[Finding, ...], Library, frozenset[str]], str]
+Format = Callable[[Review], str]
 #: Each format and the file that holds it (one of its own name in `engine/lint/formats`).
 FORMATS: Final[Mapping[str, str]] = {
     "text": "text",
+    "lines": "lines",
     "json": "machine",
     "sarif": "sarif",
     "junit": "junit",

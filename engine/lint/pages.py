@@ -1,8 +1,10 @@
 """The manual: a page for every slug that a finding may carry."""
 
+import inspect
 from collections.abc import Mapping
 from typing import Final
 
+from engine.lint import accepting
 from engine.lint.registry import RULES
 
 
@@ -76,14 +78,17 @@ READING: Final[Mapping[str, str]] = {
     ),
 }
 
+#: What is found once every rule has spoken. Slug -> page.
+WEIGHING: Final[Mapping[str, str]] = {accepting.SLUG: inspect.cleandoc(accepting.__doc__ or "")}
+
 
 def page(slug: str) -> str | None:
     """The manual page of a slug, headed by the slug; None where there is no such slug."""
     rules = {rule.slug: rule.page for rule in RULES}
-    text = rules.get(slug) or READING.get(slug)
+    text = rules.get(slug) or READING.get(slug) or WEIGHING.get(slug)
     return f"{slug}\n\n{text}" if text else None
 
 
 def slugs() -> tuple[str, ...]:
     """Every slug that has a page, rules first."""
-    return (*(rule.slug for rule in RULES), *READING)
+    return (*(rule.slug for rule in RULES), *WEIGHING, *READING)

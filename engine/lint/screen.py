@@ -5,7 +5,6 @@ here against what it shows.
 """
 
 import re
-import unicodedata
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -13,6 +12,7 @@ from typing import Final
 
 from engine.model.shop import Gauge
 from engine.model.tree import Ask, Band, Do, Measure, Wanted
+from engine.plain import cells
 from engine.quantity import Quantity, dimension, write
 from engine.trade import registry
 
@@ -64,23 +64,6 @@ def _folds(word: str, width: int) -> list[int]:
             parts.append(0)
         parts[-1] += wide
     return parts
-
-
-def cells(text: str) -> int:
-    r"""Columns that a text takes in a terminal: wide characters two, marks on top of others none.
-
-    >>> cells("12.5 mm"), cells("後輪"), cells("e\u0301")
-    (7, 4, 1)
-    """
-    if text.isascii():
-        return len(text)
-    return sum(map(_cells, text))
-
-
-def _cells(character: str) -> int:
-    if unicodedata.category(character) in ("Mn", "Mc", "Me", "Cf"):
-        return 0
-    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
 
 
 def fits(step: Shown, gauge: Gauge | None) -> bool:

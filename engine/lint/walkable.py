@@ -5,7 +5,7 @@ from typing import Final
 from engine.errors import Problem
 from engine.graph.view import entered
 from engine.lint.registry import RULES
-from engine.lint.runner import run
+from engine.lint.runner import met
 from engine.loading.library import Library
 
 #: What is found while a file is read always bars the way; of the rules, those that say so.
@@ -31,4 +31,4 @@ def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
 
 
 def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Problem, ...]:
-    return tuple(found.problem for found in run(library, files, vehicle) if found.rule not in _PASSED)
+    return tuple(found.problem for found in met(library, files, vehicle) if found.rule not in _PASSED)

@@ -13,6 +13,7 @@ from engine.loading.document import read
 from engine.loading.exact import key_at, value_at
 from engine.loading.faults import clip
 from engine.loading.naming import Naming, naming
+from engine.model.acceptance import Acceptance
 from engine.model.place import Place
 from engine.nearest import meant
 
@@ -70,6 +71,8 @@ class Leaf(NamedTuple):
     unread: tuple[str, ...] = ()
     #: What a sheet, shop document or rehearsal names; of trusted files nothing.
     naming: Naming | None = None
+    #: What lint may find in it, by its author's leave.
+    accepted: tuple[Acceptance, ...] = ()
 
 
 def leaf(file: File) -> Leaf:
@@ -93,6 +96,7 @@ def leaf(file: File) -> Leaf:
         kind=kind,
         held=tuple(_built(kind, file.shown, document.data)),
         naming=None if file.trusted or kind in ("tree", "procedure") else naming(kind, document.data),
+        accepted=tuple(_accepted(file.shown, document.data)),
     )
 
 
@@ -102,6 +106,11 @@ def _built(kind: str, shown: str, data: Map) -> Iterator[Held]:
     else:
         for name, value in MANY[kind](shown, data).items():
             yield Held(name, value.place, value)
+
+
+def _accepted(shown: str, data: Map) -> Iterator[Acceptance]:
+    for each in data.get("accept", ()):
+        yield Acceptance(value_at(shown, each, "rule"), each["rule"], each.get("step", ""), each["reason"])
 
 
 def _no_kind(file: str, data: Map) -> Problem:

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from engine.errors import Problem
 from engine.loading.leaf import KINDS, ONE, File, Held, Leaf, leaf
 from engine.loading.naming import Naming
+from engine.model.acceptance import Acceptance
 from engine.model.rehearsal import Rehearsal
 from engine.model.shop import Shop
 from engine.model.tree import Procedure, Tree
@@ -36,6 +37,8 @@ class Library(NamedTuple):
     shown: Mapping[str, str]
     #: What each sheet, shop document and rehearsal names, by where it is shown; of trusted files nothing.
     namings: Mapping[str, Naming]
+    #: What lint may find in each file, by its author's leave, by where the file is shown.
+    accepted: Mapping[str, tuple[Acceptance, ...]]
 
 
 @dataclass(slots=True)
@@ -51,6 +54,7 @@ class _Shelf:
     shown: dict[str, str] = field(default_factory=dict)
     paths: dict[str, list[str]] = field(default_factory=dict)
     namings: dict[str, Naming] = field(default_factory=dict)
+    accepted: dict[str, tuple[Acceptance, ...]] = field(default_factory=dict)
 
     def add(self, leaf: Leaf) -> None:
         """Put what a file holds on the shelf."""
@@ -71,6 +75,8 @@ class _Shelf:
                     self.paths[f"{leaf.kind} {held.name}"] = [path]
         if leaf.naming is not None:
             self.namings[leaf.shown] = leaf.naming
+        if leaf.accepted:
+            self.accepted[leaf.shown] = leaf.accepted
 
     def _free(self, leaf: Leaf, held: Held) -> bool:
         first = self.found[leaf.kind].get(held.name)
@@ -109,4 +115,5 @@ def gather(files: Iterable[File], reading: Reading = one_by_one) -> Library:
         paths={name: tuple(paths) for name, paths in shelf.paths.items()},
         shown=shelf.shown,
         namings=shelf.namings,
+        accepted=shelf.accepted,
     )

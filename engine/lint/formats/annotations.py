@@ -5,14 +5,13 @@ also `:` and `,` are escaped. Servers show few of them, so the worst come first.
 """
 
 from engine.lint.finding import SEVERITIES, Finding
-from engine.loading.library import Library
+from engine.lint.review import Review
 from engine.plain import clean
 
 
-def annotations(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
+def annotations(review: Review) -> str:
     """One command a finding, errors before warnings."""
-    del library, files
-    ordered = sorted(findings, key=lambda finding: (SEVERITIES.index(finding.severity), finding))
+    ordered = sorted(review.findings, key=lambda finding: (SEVERITIES.index(finding.severity), finding))
     return "".join(f"{_command(finding)}\n" for finding in ordered)
 
 

@@ -4,19 +4,18 @@ from collections.abc import Iterator
 from html import escape
 
 from engine.lint.finding import Finding
-from engine.loading.library import Library
+from engine.lint.review import Review
 from engine.plain import clean
 
 
-def junit(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
+def junit(review: Review) -> str:
     """A suite for each file that was read; a file without findings has one case, which passed."""
-    del library
-    by_file: dict[str, list[Finding]] = {file: [] for file in sorted(files)}
-    for finding in findings:
+    by_file: dict[str, list[Finding]] = {file: [] for file in sorted(review.files)}
+    for finding in review.findings:
         by_file.setdefault(finding.file, []).append(finding)
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
-        f'<testsuites name="witnessmark lint"{_counts(len(files), findings)}>',
+        f'<testsuites name="witnessmark lint"{_counts(len(review.files), review.findings)}>',
     ]
     lines += [line for file, own in by_file.items() for line in _suite(file, own)]
     return "\n".join((*lines, "</testsuites>")) + "\n"

@@ -6,15 +6,20 @@ from typing import Any, Final
 
 from engine import __version__
 from engine.lint.finding import Finding
-from engine.loading.library import Library
+from engine.lint.identity import identity
+from engine.lint.review import Review
 
 _SCHEMA: Final = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
 
-def sarif(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
-    """One run with its rules and results; columns count code points, as everywhere in Witnessmark."""
-    del library, files
-    rules = sorted({finding.rule for finding in findings})
+def sarif(review: Review) -> str:
+    """One run with its rules and results; columns count code points, as everywhere in Witnessmark.
+
+    What a document accepts or the backlog holds is a result as well, marked as suppressed.
+    """
+    known = [*((each.finding, each.reason) for each in review.accepted), *((f, "") for f in review.old)]
+    every = [*review.findings, *(finding for finding, _ in known)]
+    rules = sorted({finding.rule for finding in every})
     index = {slug: number for number, slug in enumerate(rules)}
     run = {
         "tool": {
@@ -22,7 +27,10 @@ def sarif(findings: tuple[Finding, ...], library: Library, files: frozenset[str]
         },
         "columnKind": "unicodeCodePoints",
         "originalUriBaseIds": {"ROOT": {"description": {"text": "The folder that lint was started in."}}},
-        "results": [_result(finding, index[finding.rule]) for finding in findings],
+        "results": [
+            *(_result(finding, index[finding.rule]) for finding in review.findings),
+            *(_result(finding, index[finding.rule]) | _suppressed(why) for finding, why in known),
+        ],
     }
     return (
         json.dumps({"$schema": _SCHEMA, "version": "2.1.0", "runs": [run]}, indent=2, ensure_ascii=False)
@@ -49,6 +57,12 @@ def _result(finding: Finding, index: int) -> dict[str, Any]:
     return told
 
 
+def _suppressed(reason: str) -> dict[str, Any]:
+    """Section 3.35: in the source where the document gives its reason, else outside it, in the backlog."""
+    told = {"kind": "inSource", "justification": reason} if reason else {"kind": "external"}
+    return {"suppressions": [told]}
+
+
 def _place(finding: Finding) -> dict[str, Any]:
     uri = finding.file.replace("\\", "/")
     artifact = {"uri": uri} if uri.startswith("/") else {"uri": uri, "uriBaseId": "ROOT"}
@@ -58,5 +72,4 @@ def _place(finding: Finding) -> dict[str, Any]:
 
 def fingerprint(finding: Finding) -> str:
     """What stays the same when lines move: the file, the rule and the words, hashed."""
-    content = f"{finding.file}\n{finding.rule}\n{finding.message}"
-    return hashlib.sha256(content.encode()).hexdigest()[:32]
+    return hashlib.sha256("\n".join(identity(finding)).encode()).hexdigest()[:32]

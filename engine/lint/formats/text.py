@@ -1,31 +1,22 @@
-"""Findings for people, one a line, with the steps that show them below."""
+"""Findings for people: the place, what is wrong and its cure, the line itself, and the way there."""
 
 from collections.abc import Iterator
 
+from engine.lint.excerpt import excerpt, lines
 from engine.lint.finding import Finding
-from engine.loading.library import Library
+from engine.lint.formats.lines import numbered, summary
+from engine.lint.review import Review
 from engine.plain import clean
 
 
-def text(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
-    """Every finding with its place, then how many there are."""
-    lines = [line for finding in findings for line in _finding(finding)]
-    return "\n".join((*lines, _summary(findings, library, files))) + "\n"
+def text(review: Review) -> str:
+    """Every finding with its line, then how many there are."""
+    written = {file: lines(content) for file, content in review.texts.items()}
+    told = (line for each in review.findings for line in _told(each, written.get(each.file, [])))
+    return "\n".join((*told, summary(review))) + "\n"
 
 
-def _finding(finding: Finding) -> Iterator[str]:
+def _told(finding: Finding, written: list[str]) -> Iterator[str]:
     yield clean(str(finding), lines=False)
-    yield from (f"    {k}. {clean(step, lines=False)}" for k, step in enumerate(finding.path, 1))
-
-
-def _summary(findings: tuple[Finding, ...], library: Library, files: frozenset[str]) -> str:
-    trees = sum(tree.place.file in files for tree in library.trees.values())
-    read = f"{_count(len(files), 'file')}, {_count(trees, 'tree')}"
-    if not findings:
-        return f"{read}: nothing found."
-    errors = sum(finding.severity == "error" for finding in findings)
-    return f"{read}: {_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}."
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
+    yield from excerpt(written, finding.line, finding.column)
+    yield from numbered(finding)

@@ -40,6 +40,8 @@ def test_findings_end_with_1(monkeypatch: pytest.MonkeyPatch, capsys: pytest.Cap
     assert out == (
         "bad-itself.yaml:11:3: error loop: These steps lead round in a circle: first -> first. "
         "Let one of them lead on instead.\n"
+        "  11 |   first:  # <- loop\n"
+        "     |   ^^^^^\n"
         "    1. first: done -> first\n"
         "1 file, 0 trees: 1 error, 0 warnings.\n"
     )
@@ -100,14 +102,16 @@ def test_json_has_one_shape(capsys: pytest.CaptureFixture[str]) -> None:
         "message": str, "cure": str, "path": list,
     }  # fmt: skip
 
-    assert {key: type(value) for key, value in told.items()} == {"files": int, "trees": int, "findings": list}
+    assert {key: type(value) for key, value in told.items()} == {
+        "files": int, "trees": int, "findings": list, "accepted": list, "backlog": list, "mended": int,
+    }  # fmt: skip
     assert [{key: type(value) for key, value in found.items()} for found in told["findings"]] == [types]
 
 
 def test_json_says_what_the_lines_say(capsys: pytest.CaptureFixture[str]) -> None:
     """Places, rules, messages, cures and ways are the same in both."""
     told = machine(DOCUMENTS, capsys=capsys)
-    out = printed(DOCUMENTS, capsys=capsys)[1].splitlines()
+    out = printed("--format", "lines", DOCUMENTS, capsys=capsys)[1].splitlines()
     lines = [
         line
         for f in told["findings"]
@@ -179,6 +183,8 @@ def test_the_ugliest_files_are_told_line_by_line(tmp_path: Path) -> None:
             "-c",
             "import sys, engine.cli.main as m; sys.exit(m.main(sys.argv[1:]))",
             "lint",
+            "--format",
+            "lines",
             tmp_path,
         ],
         capture_output=True,

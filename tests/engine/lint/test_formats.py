@@ -13,9 +13,8 @@ from jsonschema import Draft7Validator
 from engine.lint.finding import Finding
 from engine.lint.formats.sarif import fingerprint
 from engine.lint.formatting import FORMATS, formatted
-from engine.loading.library import gather
+from engine.lint.review import Accepted, Review
 
-EMPTY = gather(())
 FILES = frozenset({"trees/a.yaml", "trees/b c.yaml", "trees/clean.yaml"})
 FOUND = (
     Finding(
@@ -45,7 +44,7 @@ def _sarif_schema() -> dict[str, Any]:
 
 
 def _told(name: str, findings: tuple[Finding, ...] = FOUND) -> str:
-    return formatted(name)(findings, EMPTY, FILES)
+    return formatted(name)(Review(findings, FILES, 2, {}))
 
 
 @pytest.mark.parametrize("findings", [FOUND, ()], ids=["findings", "clean"])
@@ -104,6 +103,28 @@ def test_annotations_put_the_worst_first() -> None:
     lines = _told("annotations", (FOUND[1], FOUND[0])).splitlines()
 
     assert [line.split(" ")[0] for line in lines] == ["::error", "::warning"]
+
+
+def test_sarif_tells_what_is_known_as_suppressed() -> None:
+    """What a document accepts carries its reason, what the backlog holds none; both keep the schema."""
+    accepted = (Accepted(FOUND[1], "Nobody walks it."),)
+    log = json.loads(formatted("sarif")(Review((), FILES, 2, {}, accepted, (FOUND[0],))))
+    results = log["runs"][0]["results"]
+
+    assert [error.message for error in Draft7Validator(_sarif_schema()).iter_errors(log)] == []
+    assert [result["suppressions"] for result in results] == [
+        [{"kind": "inSource", "justification": "Nobody walks it."}],
+        [{"kind": "external"}],
+    ]
+
+
+def test_the_summary_hides_nothing() -> None:
+    """What is not told is counted: accepted by documents, held in the backlog, mended since."""
+    review = Review((), FILES, 1, {}, (Accepted(FOUND[1], "So be it."),), (FOUND[0],), 2)
+
+    assert formatted("text")(review) == (
+        "3 files, 1 tree: nothing found; 1 accepted; 1 in the backlog, 2 of it mended (write it anew).\n"
+    )
 
 
 @pytest.mark.parametrize("name", sorted(FORMATS))

@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual.content import Content
 
-from engine.lint.screen import Shown, at_most, cells, lines, needed
+from engine.lint.screen import Shown, at_most, lines, needed
 from engine.model.place import Place
 from engine.model.shop import Gauge
 from engine.model.tree import Answer, Ask, Band, Do, Limit, Measure, Wanted
+from engine.plain import cells
 from engine.trade import registry
 
 PLACE: Final = Place("tree.yaml", 1, 1)

@@ -1,0 +1,47 @@
+"""Findings for editors and for search: one a line, with the steps that show it below."""
+
+from collections.abc import Iterator
+
+from engine.lint.finding import Finding
+from engine.lint.review import Review
+from engine.plain import clean
+
+
+def lines(review: Review) -> str:
+    """Every finding with its place, then how many there are."""
+    told = (line for each in review.findings for line in _told(each))
+    return "\n".join((*told, summary(review))) + "\n"
+
+
+def _told(finding: Finding) -> Iterator[str]:
+    yield clean(str(finding), lines=False)
+    yield from numbered(finding)
+
+
+def numbered(finding: Finding) -> Iterator[str]:
+    """The steps that show a finding, one a line."""
+    yield from (f"    {k}. {clean(step, lines=False)}" for k, step in enumerate(finding.path, 1))
+
+
+def summary(review: Review) -> str:
+    """What was read, what was found, and what is not told because somebody knows it already."""
+    read = f"{_count(len(review.files), 'file')}, {_count(review.trees, 'tree')}"
+    errors = sum(finding.severity == "error" for finding in review.findings)
+    warnings = len(review.findings) - errors
+    found = "nothing found"
+    if review.findings:
+        found = f"{_count(errors, 'error')}, {_count(warnings, 'warning')}"
+    return f"{read}: {found}{''.join(_known(review))}."
+
+
+def _known(review: Review) -> Iterator[str]:
+    if review.accepted:
+        yield f"; {len(review.accepted)} accepted"
+    if review.old or review.mended:
+        yield f"; {len(review.old)} in the backlog"
+    if review.mended:
+        yield f", {review.mended} of it mended (write it anew)"
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
