@@ -106,11 +106,13 @@ _PRESSING: Final = (
     Unit("kPa", "pressure", F(1000), "psi", "kilopascal(s)"),
     Unit("bar", "pressure", F(100_000), "psi", "bars"),
     Unit("psi", "pressure", _LBF / _INCH**2, "kPa", "lbf/in² lbf/in2 lb/in² lb/in2 lbs/in² lbs/in2"),
+    Unit("MPa", "pressure", F(1_000_000), "psi", "megapascal(s) N/mm² N/mm2 N/mm^2"),
     Unit("inHg", "pressure", F("13595.1") * _FALL * _INCH, "kPa", 'in·hg "hg "·hg inch·hg inches·hg'),
     Unit("kg", "mass", F(1), "lb", "kgs kilo(s) kilogram(s) kilogramme(s)"),
     Unit("g", "mass", F(1, 1000), "", "gram(s) gramme(s)"),
     Unit("lb", "mass", _POUND, "kg", "lbs pound(s)"),
     Unit("N", "force", F(1), "lbf", "newton(s)"),
+    Unit("kN", "force", F(1000), "lbf", "kilonewton(s)"),
     Unit("lbf", "force", _LBF, "N", "pound·force pounds·force"),
 )
 _ELECTRIC: Final = (
@@ -127,6 +129,11 @@ _OTHER: Final = (
     Unit("%", "proportion", F(1, 100), "", "percent per·cent pct"),
     Unit("°", "angle", F(1), "", "deg(s) degree(s)"),
     Unit("mm²/s", "viscosity", F(1, 1_000_000), "", "mm2/s mm^2/s cst centistoke(s)"),
+    Unit("mm²", "area", F(1, 1_000_000), "", "mm2 mm^2 sq·mm"),
+    Unit("cm²", "area", F(1, 10_000), "", "cm2 cm^2 sq·cm"),
+    Unit("kg/m³", "density", F(1), "", "kg/m3 kg/m^3"),
+    Unit("per K", "expansion", F(1), "", "per·°c per·kelvin"),
+    Unit("ppm/K", "expansion", F(1, 1_000_000), "", "ppm/°c µm/m/k µm/(m·k)"),
 )
 _TABLE: Final = {
     unit.name: unit
@@ -134,7 +141,7 @@ _TABLE: Final = {
     for unit in family
 }
 #: Here the letter's case is another power of ten, which a check of the dimension would not catch.
-_OTHER_POWER: Final = frozenset({"Mm", "ML", "MV", "MA", "k"})
+_OTHER_POWER: Final = frozenset({"Mm", "ML", "MV", "MA", "mPa", "k"})
 #: Signs that join two parts of a unit, and the look-alikes of the degree, inch and foot signs.
 _LOOKS: Final = str.maketrans(
     dict.fromkeys(".·⋅∙•*×-‐‑", " ")

@@ -41,10 +41,12 @@ ORACLE = {
     "bar": "bar",
     "psi": "psi",
     "inHg": "inHg",
+    "MPa": "megapascal",
     "kg": "kilogram",
     "g": "gram",
     "lb": "pound",
     "N": "newton",
+    "kN": "kilonewton",
     "lbf": "force_pound",
     "V": "volt",
     "mV": "millivolt",
@@ -58,6 +60,11 @@ ORACLE = {
     "mph": "mile / hour",
     "m/s": "m / s",
     "mm²/s": "mm**2 / s",
+    "mm²": "mm**2",
+    "cm²": "cm**2",
+    "kg/m³": "kg / m**3",
+    "per K": "1 / kelvin",
+    "ppm/K": "ppm / kelvin",
     "W": "watt",
     "kW": "kilowatt",
 }
@@ -245,7 +252,7 @@ def test_the_usual_units_are_each_others_partners(one: str, other: str) -> None:
     assert (units.partner(one), units.partner(other)) == (other, one)
 
 
-@pytest.mark.parametrize("typed", ["MV", "MA", "ML", "Mm", "k"])
+@pytest.mark.parametrize("typed", ["MV", "MA", "ML", "Mm", "mPa", "k"])
 def test_a_capital_that_is_another_power_of_ten_is_not_read_over(typed: str) -> None:
     """MV is a million volts and never taken for mV."""
     assert units.spelling(typed) is None
