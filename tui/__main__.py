@@ -41,6 +41,7 @@ def _open(arguments: list[str]) -> int:
         )
         return 2
     from engine.cli.app_options import app_options
+    from engine.cli.settings import settings
     from engine.errors import Failure
 
     options = app_options(arguments)
@@ -49,7 +50,7 @@ def _open(arguments: list[str]) -> int:
     try:
         return run(
             store_url=options.store,
-            folders=options.library,
+            folders=(*settings().library, *options.library),
             case=options.case,
             tree=options.tree,
             vehicle=options.vehicle,

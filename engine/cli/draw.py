@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from engine import api
 from engine.cli.command import Command, add_store, parser
 from engine.cli.reviewed import under_review
+from engine.cli.whole import write
 from engine.errors import Failure, Unreadable
 from engine.loading import folders
 from engine.loading.library import Library, gather
@@ -54,7 +55,7 @@ def _run(options: argparse.Namespace) -> int:
     if options.out is None:
         sys.stdout.write(text)
     else:
-        _write(options.out, text)
+        write(options.out, text)
         sys.stderr.write(f"Written to {options.out}.\n")
     return 0
 
@@ -132,17 +133,6 @@ def _sheet(library: Library, document: Document, name: str | None) -> Sheet | No
     if reasons:
         raise Failure(f"The tree is not for `{name}`: {'; '.join(reasons)}.", "Choose another vehicle.")
     return sheet
-
-
-def _write(path: Path, text: str) -> None:
-    """Write a file whole or not at all."""
-    part = path.with_name(path.name + ".part")
-    try:
-        part.write_text(text, encoding="utf-8", newline="\n")
-        part.replace(path)
-    except OSError as error:
-        part.unlink(missing_ok=True)
-        raise Failure(f"{path} cannot be written: {error.strerror}.", "Choose another folder.") from None
 
 
 COMMAND: Final = Command(_parser, _run)

@@ -8,6 +8,7 @@ from typing import Final
 from engine import api
 from engine.cli.command import Command, add_library, add_store, parser
 from engine.cli.scripted import scripted
+from engine.cli.settings import settings
 from engine.cli.talk import Hear, talk
 from engine.errors import Failure
 from engine.loading.answers import answers
@@ -71,7 +72,7 @@ def _job(store: api.Store, options: argparse.Namespace, script: Rehearsal | None
     tree = options.tree or (script.tree if script else "")
     if not tree:
         raise Failure("No tree is named.", "Name one: `witnessmark walk no-rear-drive`.")
-    held = api.library(options.library)
+    held = api.library((*settings().library, *options.library))
     vehicle = options.vehicle or (script.vehicle if script else "") or _only(held, tree, lines.hear)
     return api.open_job(store, held, tree, vehicle, label=options.label, by=options.by, case=options.case)
 

@@ -12,6 +12,12 @@ _WORD: Final = re.compile(r"\"[^\"]*\"|'[^']*'|[\w.-]+|.")
 _COLUMNS: Final = 80
 
 
+def decoded(content: bytes) -> str:
+    """The text of a file as far as it is one, for people to look at; marks of replacement for the rest."""
+    coding = "utf-16" if content[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8"
+    return content.decode(coding, "replace").removeprefix("\ufeff")
+
+
 def lines(text: str) -> list[str]:
     r"""The lines of a document.
 
