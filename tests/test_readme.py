@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from engine.cli.main import COMMANDS
+from engine.cli.settings import Settings, read
 
 ROOT = Path(__file__).parents[1]
 TEXT = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -52,6 +53,16 @@ def test_every_command_shown_works_in_order(tmp_path: Path) -> None:
 def _of_compare() -> tuple[int, ...]:
     """How a comparison with the last commit ends: work may be under way, and a copy may have no commits."""
     return (0, 1) if (ROOT / ".git").exists() else (2,)
+
+
+def test_the_settings_shown_are_settings(tmp_path: Path) -> None:
+    """What stands there as TOML is read, every key of it."""
+    (shown,) = re.findall(r"```toml\n(.*?)```", TEXT, re.DOTALL)
+    (tmp_path / "witnessmark.toml").write_text(shown, encoding="utf-8")
+
+    assert read(tmp_path) == Settings(
+        (tmp_path / "trees",), (), ("tree-not-rehearsed",), tmp_path / "backlog.json"
+    )
 
 
 def test_every_command_is_shown() -> None:
