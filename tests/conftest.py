@@ -8,7 +8,7 @@ import pytest
 
 @pytest.fixture(scope="session", autouse=True)
 def _nothing_remembered(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """No test sees what an earlier run remembered, and none leaves anything in the cache of whoever runs it."""
+    """No test sees what an earlier run remembered, and none leaves anything in the user's own cache."""
     with pytest.MonkeyPatch.context() as patched:
         patched.setitem(os.environ, "XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
         yield
