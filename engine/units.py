@@ -135,9 +135,26 @@ _OTHER: Final = (
     Unit("per K", "expansion", F(1), "", "per·°c per·kelvin"),
     Unit("ppm/K", "expansion", F(1, 1_000_000), "", "ppm/°c µm/m/k µm/(m·k)"),
 )
+#: What slip, heat and vibration are worked out in: coherent SI, so every factor is a power of ten.
+_DRIVELINE: Final = (
+    Unit("Pa", "pressure", F(1), "", "pascal(s)"),
+    Unit("GPa", "pressure", F(10**9), "", "gigapascal(s)"),
+    Unit("Pa·s", "dynamic viscosity", F(1), "", "pascal·second(s)"),
+    Unit("N·m·s/rad", "damping", F(1), "", "n·m·s n·m/(rad/s)"),
+    Unit("J/K", "heat capacity", F(1), "", "j/°c"),
+    Unit("J/(kg·K)", "specific heat", F(1), "", "j/kg·k j/kg/k j/(kg·°c)"),
+    Unit("W/K", "heat loss", F(1), "", "w/°c"),
+    Unit("W/(m²·K)", "heat transfer", F(1), "", "w/m²·k w/m2·k w/m²/k w/m2/k"),
+    Unit("K/s", "heating rate", F(1), "", "°c/s"),
+    Unit("kJ", "energy", F(1000), "", "kilojoule(s)"),
+    Unit("kg·m²", "moment of inertia", F(1), "", "kg·m2 kg·m^2 kgm2"),
+    Unit("g·mm", "unbalance", F(1, 1_000_000), "", "gmm g·millimetre(s) g·millimeter(s)"),
+    Unit("rad/s²", "angular acceleration", F(1), "", "rad/s2 rad/s^2"),
+    Unit("per s", "shear rate", F(1), "", "per·second"),
+)
 _TABLE: Final = {
     unit.name: unit
-    for family in (_LENGTH, _TURNING, _HEAT, _VOLUME, _MOTION, _PRESSING, _ELECTRIC, _OTHER)
+    for family in (_LENGTH, _TURNING, _HEAT, _VOLUME, _MOTION, _PRESSING, _ELECTRIC, _OTHER, _DRIVELINE)
     for unit in family
 }
 #: Here the letter's case is another power of ten, which a check of the dimension would not catch.
