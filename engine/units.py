@@ -148,7 +148,7 @@ _DRIVELINE: Final = (
     Unit("K/s", "heating rate", F(1), "", "°c/s"),
     Unit("kJ", "energy", F(1000), "", "kilojoule(s)"),
     Unit("kg·m²", "moment of inertia", F(1), "", "kg·m2 kg·m^2 kgm2"),
-    Unit("g·mm", "unbalance", F(1, 1_000_000), "", "gmm g·millimetre(s) g·millimeter(s)"),
+    Unit("g·mm", "unbalance", F(1, 1_000_000), "", "gmm"),
     Unit("rad/s²", "angular acceleration", F(1), "", "rad/s2 rad/s^2"),
     Unit("per s", "shear rate", F(1), "", "per·second"),
 )
