@@ -6,6 +6,7 @@ or clears a state, or a verdict, nothing is taken for known.
 """
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Final, NamedTuple
 
 from engine.model.tree import Do, Step
@@ -21,6 +22,9 @@ class Asking(NamedTuple):
     thing: int
     #: For each way out that tells something, in their order, the values that lead there.
     ways: tuple[int, ...]
+    #: Of a reading, the limits in order and their unit: between two bits lies a limit, which is one itself.
+    points: tuple[Fraction, ...] = ()
+    unit: str = ""
 
 
 class Known:

@@ -48,9 +48,10 @@ def asked(documents: Sequence[Document], places: Twice, sheet: Sheet, onward: On
     for steps in places.values():
         made = _ways(steps, sheet)
         if made is not None:
-            whole, ways = made
+            whole, ways, points = made
+            unit = steps[0].step.unit if isinstance(steps[0].step, Measure) else ""
             for at, way in zip(steps, ways, strict=True):
-                askings[at.procedure, at.step.name] = Asking(len(everything), way)
+                askings[at.procedure, at.step.name] = Asking(len(everything), way, points, unit)
             everything.append(whole)
     if not askings:
         return NOTHING_TWICE
@@ -88,13 +89,17 @@ def _runs(documents: Sequence[Document]) -> Mapping[str, int]:
     return defaultdict(int, {_name(document): runs[_name(document)] or 1 for document in documents})
 
 
-def _ways(places: Sequence[Where], sheet: Sheet) -> tuple[int, list[tuple[int, ...]]] | None:
-    """All values of a thing as bits, and for each step the values of each way out; None where unknown."""
+#: All values of a thing as bits; for each step the values of each way out; of a reading the limits.
+_Told = tuple[int, list[tuple[int, ...]], tuple[Fraction, ...]]
+
+
+def _ways(places: Sequence[Where], sheet: Sheet) -> _Told | None:
+    """What the steps that ask for a thing can tell of it; None where a limit is unknown."""
     steps = [at.step for at in places]
     first = steps[0]
     if isinstance(first, Ask):
         bits = tuple(1 << k for k in range(len(first.answers)))
-        return sum(bits), [bits for _ in steps]
+        return sum(bits), [bits for _ in steps], ()
     measures = [step for step in steps if isinstance(step, Measure)]
     limits = [[_ends(step, band, sheet, measures[0].unit) for band in step.bands] for step in measures]
     flat = [end for bands in limits for band in bands for end in band]
@@ -104,7 +109,7 @@ def _ways(places: Sequence[Where], sheet: Sheet) -> tuple[int, list[tuple[int, .
     cells = {point: 2 * k + 1 for k, point in enumerate(points)}
     last = 2 * len(points)
     ways = [tuple(_bits(low, high, cells, last) for low, high in bands) for bands in limits]
-    return (1 << (last + 1)) - 1, ways
+    return (1 << (last + 1)) - 1, ways, tuple(points)
 
 
 class _End(NamedTuple):

@@ -37,6 +37,7 @@ class Scope:
     _entered: dict[str, tuple[Document, ...]] = field(default_factory=dict, repr=False)
     _twice: dict[str, Twice] = field(default_factory=dict, repr=False)
     _feasible: dict[tuple[str, str], Feasible | None] = field(default_factory=dict, repr=False)
+    _met: dict[tuple[str, str], Feasible | None] = field(default_factory=dict, repr=False)
 
     def wanted(self, file: str) -> bool:
         """Whether findings in this file are wanted."""
@@ -132,6 +133,18 @@ class Scope:
             moves = Moves(tree, self.library.procedures, onward, known)
             self._feasible[key] = feasible(moves, known) if known.nothing else None
         return self._feasible[key]
+
+    def met(self, tree: Tree, sheet: Sheet) -> Feasible | None:
+        """What walks through a tree come to on a vehicle; None where nothing can be said."""
+        known = self.feasible(tree, sheet)
+        if known is not None or not self.walkable(tree):
+            return known
+        key = (tree.name, sheet.name)
+        if key not in self._met:
+            onward = Onward(self.library.procedures, sheet.facts)
+            moves = Moves(tree, self.library.procedures, onward, NOTHING_TWICE)
+            self._met[key] = feasible(moves, NOTHING_TWICE)
+        return self._met[key]
 
     def kinds(self, tree: Tree) -> frozenset[str]:
         """The kinds of words that the tree, and whatever it enters, refers to."""

@@ -1,6 +1,7 @@
 """A reading that two bands take.
 
-Only the first of them would ever be chosen there, so the second says something that does not happen.
+Only the first of them would ever be chosen there, so the second says something that does not happen. What
+no walk can bring there, because an earlier reading of the same name led elsewhere, does not count.
 
 Bad:
 
@@ -19,6 +20,7 @@ from collections.abc import Iterator
 
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
+from engine.lint.within import possible
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -26,6 +28,8 @@ def check(scope: Scope) -> Iterator[Found]:
     for standing in scope.standings:
         step = standing.step
         for first, second, both in standing.covered.overlaps:
+            if not possible(scope, standing, both):
+                continue
             words = standing.said(both)
             yield Found(
                 step.bands[second].place,

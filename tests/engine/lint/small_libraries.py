@@ -165,6 +165,37 @@ def library(seed: int) -> Library:
     return gather(())._replace(trees={"tree": tree}, procedures=procedures, sheets=SHEETS, shop=SHOP)
 
 
+def torn(given: Library, seed: int) -> Library:
+    """The same library with bands that leave something out, or take something twice."""
+    chance = random.Random(seed)
+    (tree,) = given.trees.values()
+    procedures = {name: _torn(procedure, chance) for name, procedure in given.procedures.items()}
+    return given._replace(trees={tree.name: _torn(tree, chance)}, procedures=procedures)
+
+
+def _torn(document: Any, chance: random.Random) -> Any:
+    steps = {
+        name: _with(step, bands=_torn_bands(step.bands, chance)) if isinstance(step, Measure) else step
+        for name, step in document.steps.items()
+    }
+    return _with(document, steps=steps)
+
+
+def _with(value: Any, **changed: Any) -> Any:
+    """The same value with some of its fields changed."""
+    return type(value)(**{name: getattr(value, name) for name in value._fields} | changed)
+
+
+def _torn_bands(bands: tuple[Band, ...], chance: random.Random) -> tuple[Band, ...]:
+    """Bands of which one is gone, or of which one owns a limit too many or too few."""
+    number = chance.randrange(len(bands))
+    if len(bands) > 2 and chance.random() < 0.3:
+        return (*bands[:number], *bands[number + 1 :])
+    band = bands[number]
+    low = band.low._replace(owned=not band.low.owned) if band.low else None
+    return (*bands[:number], band._replace(low=low), *bands[number + 1 :])
+
+
 Held = frozenset[str]
 #: What was answered to each question, and every number that each reading may have.
 Facts = Mapping[str, frozenset[object]]
@@ -177,6 +208,8 @@ class Seen(NamedTuple):
     faults: set[tuple[str, str, str, tuple[str, ...]]]
     #: (file, step, number of the way out).
     ways: set[tuple[str, str, int]]
+    #: (`gap` or `overlap`, file, line): numbers that a walk brought and no band takes, or two.
+    torn: set[tuple[str, str, int]]
 
 
 class _Walker:
@@ -209,6 +242,7 @@ class _Walker:
                     yield from self.walk(document, step.unsure, holds, {})
             case Ask() | Measure():
                 thing, ways = self.told(step)
+                self.look_at_bands(step, [values for values, _ in ways], changed.get(thing))
                 for number, (values, target) in enumerate(ways):
                     left = values & changed.get(thing, values)
                     if left:
@@ -228,6 +262,17 @@ class _Walker:
         for outcome, held, learnt in self.walk(inner, inner.start, holds, facts):
             found[outcome, held, frozenset(learnt.items())] = (outcome, held, learnt)
         return list(found.values())
+
+    def look_at_bands(
+        self, step: Ask | Measure, bands: list[frozenset[object]], held: frozenset[object] | None
+    ) -> None:
+        """Note the numbers that may be read here and that no band takes, or two."""
+        if isinstance(step, Measure):
+            for number in GRID if held is None else held:
+                takers = sum(number in band for band in bands)
+                if takers != 1:
+                    kind = "overlap" if takers else "gap"
+                    self.seen.torn.add((kind, step.place.file, step.place.line))
 
     def told(self, step: Ask | Measure) -> tuple[str, list[tuple[frozenset[object], str]]]:
         """The thing that is asked for, and the values that lead each way."""
@@ -281,7 +326,7 @@ class _Walker:
 
 def walked(given: Library) -> Seen:
     """What the walks along all paths come to see, on every vehicle."""
-    seen = Seen(set(), set())
+    seen = Seen(set(), set(), set())
     tree = given.trees["tree"]
     for box in SHEETS:
         for _ in _Walker(given, box, seen).walk(tree, tree.start, frozenset(), {}):

@@ -5,8 +5,9 @@ from typing import Final
 import pytest
 
 from engine.lint.rule import Scope
+from engine.lint.rules import band_gap, band_overlap, unreachable_step
 from engine.model.tree import Ask, Measure
-from tests.engine.lint.small_libraries import library, walked
+from tests.engine.lint.small_libraries import library, torn, walked
 
 #: How many libraries are walked path by path.
 TRIED: Final = 2000
@@ -39,3 +40,24 @@ def test_feasible_ways_are_those_that_walks_take(part: int) -> None:
             told += 1
             assert _ways(scope) == walked(scope.library).ways, seed
     assert told > TRIED // 4 // 4
+
+
+@pytest.mark.parametrize("part", range(4))
+def test_gaps_and_overlaps_are_those_that_walks_come_to(part: int) -> None:
+    """Over random libraries with torn bands exactly the gaps and overlaps that some walk meets are told."""
+    told = 0
+    for seed in range(part * TRIED // 4, (part + 1) * TRIED // 4):
+        scope = Scope(torn(library(seed), seed))
+        entered = {document.place.file for document in scope.entered(scope.library.trees["tree"])}
+        # what no wire leads to is told anyway, with all that is wrong with it
+        loose = {found.place for found in unreachable_step.check(scope) if " the step " in found.message}
+        found = {
+            (kind, found.place.file, found.place.line)
+            for kind, rule in (("gap", band_gap), ("overlap", band_overlap))
+            for found in rule.check(scope)
+            if found.place.file in entered and found.place not in loose
+        }
+        met = walked(scope.library).torn
+        told += len(met)
+        assert found == met, seed
+    assert told > TRIED // 8
