@@ -8,14 +8,16 @@ file breaks while it is read, nor a rule that proves a tree wrong, such as `left
 Bad: the step was mended, the acceptance was forgotten.
 
     accept:
-      - {rule: text-too-long, step: look, reason: The list is read out to a second person.}
+      - {rule: no-unsure, step: look, reason: The joint is at eye level; nobody can fail to see it.}
+    steps:
+      look: {ask: Is it there?, answers: [{say: It is, then: a}, {say: It is not, then: b}], unsure: refer}
 
-Good: the step is still as long as its acceptance says.
+Good: the step is still as the acceptance says.
 
     accept:
-      - {rule: text-too-long, step: look, reason: The list is read out to a second person.}
+      - {rule: no-unsure, step: look, reason: The joint is at eye level; nobody can fail to see it.}
     steps:
-      look: {ask: "... thirty lines ...", answers: [...], unsure: refer}
+      look: {ask: Is it there?, answers: [{say: It is, then: a}, {say: It is not, then: b}]}
 """
 
 from bisect import bisect_right

@@ -3,9 +3,20 @@
 Its limits stand the wrong way round, or it lies outside what is plausible (of a figure: outside what it
 can make of plausible readings).
 
-Bad: `{from: 20, below: 12, then: worn}`, or a band `over: 90` for a reading with `plausible: [0, 80]`.
+Bad:
+
+    reading: {plausible: [0, 80]}
+    bands:
+      - {upto: 12, then: good}
+      - {over: 12, upto: 80, then: worn}
+      - {over: 90, then: worn-out}
 
 Good: each band holds at least one plausible reading on some sheet that the tree is for.
+
+    reading: {plausible: [0, 80]}
+    bands:
+      - {upto: 12, then: good}
+      - {over: 12, then: worn}
 """
 
 from collections.abc import Iterator

@@ -8,10 +8,17 @@ procedure only where every tree that enters it rules it out.
 Bad: whoever comes to `again` has read less than 12 mm.
 
     first: {measure: How much play?, bands: [{below: 12, then: again}, {from: 12, then: worn}]}
-    again: {measure: Is it near the limit?, bands: [{below: 8, then: good}, {from: 8, upto: 12, then: watch},
-      {over: 12, then: worn}]}
+    again:
+      measure: Is it near the limit?
+      bands: [{below: 8, then: good}, {from: 8, upto: 12, then: watch}, {over: 12, then: worn}]
 
 Good: one step with all the bands; or a `do` between the two, or another name for the second reading.
+
+    first: {measure: How much play?, bands: [{below: 12, then: settle}, {from: 12, then: worn}]}
+    settle: {do: Turn the shaft ten times so that it settles., then: again}
+    again:
+      measure: How much play is there now?
+      bands: [{below: 8, then: good}, {from: 8, upto: 12, then: watch}, {over: 12, then: worn}]
 """
 
 from collections import defaultdict

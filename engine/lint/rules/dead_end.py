@@ -3,10 +3,18 @@
 Only the last such step of a path is told, or the first of a circle: the steps before it cannot end
 because of it.
 
-Bad: a step whose every way out leads into a circle, or to a step that is not there.
+Bad: a step whose every way out leads into a circle.
+
+    look: {ask: Is it dry?, answers: [{say: Dry, then: end}, {say: Wet, then: wipe}]}
+    wipe: {do: Wipe it., then: wait}
+    wait: {do: Wait a minute., then: wipe}
 
 Good: from every step at least one path ends; together with the rules `loop` and `open-branch`
 every path does.
+
+    look: {ask: Is it dry?, answers: [{say: Dry, then: end}, {say: Wet, then: wipe}]}
+    wipe: {do: Wipe it., then: wait}
+    wait: {do: Wait a minute., then: renew-seal}
 """
 
 from collections.abc import Iterator

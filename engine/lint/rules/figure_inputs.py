@@ -4,7 +4,7 @@ That several readings need a calculator at all is said by the schema.
 
 Bad: the spread of two temperatures; a difference of degrees is no temperature.
 
-    readings: {gauge: probe, unit: °C, plausible: [0, 200], each: [left, right]}
+    readings: {gauge: contact-thermometer, unit: °C, plausible: [0, 200], each: [left, right]}
     figure: spread
 
 Good: the spread of two lengths.

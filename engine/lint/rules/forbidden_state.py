@@ -1,8 +1,16 @@
 """A step that forbids a state which may hold when a walk comes to it.
 
-Bad: `crawl-under` forbids `engine-running`, and one path comes to it with the engine still on.
+Bad: the engine still runs where somebody goes below.
 
-Good: every path to `crawl-under` clears `engine-running` before.
+    start: {do: Start the engine., sets: [engine-running], then: crawl}
+    crawl: {do: Look from below., forbids: [engine-running], then: stop}
+    stop: {do: Stop the engine., clears: [engine-running], then: end}
+
+Good: it is stopped before.
+
+    start: {do: Start the engine., sets: [engine-running], then: stop}
+    stop: {do: Stop the engine., clears: [engine-running], then: crawl}
+    crawl: {do: Look from below., forbids: [engine-running], then: end}
 """
 
 from collections.abc import Iterator

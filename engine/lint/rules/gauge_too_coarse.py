@@ -13,6 +13,7 @@ Two things are looked at, both after conversion into the unit of the gauge, on e
 
 Bad: a steel rule (resolution 0.5 mm, uncertainty 0.3 mm).
 
+    reading: {gauge: steel-rule, unit: mm, plausible: [0, 80]}
     bands:
       - {below: 12.2, then: good}               # 12.2 is between 12 and 12.5
       - {from: 12.2, upto: 13, then: doubtful}  # 0.8 mm is less than 3.92 times 0.3 mm
@@ -20,6 +21,7 @@ Bad: a steel rule (resolution 0.5 mm, uncertainty 0.3 mm).
 
 Good:
 
+    reading: {gauge: steel-rule, unit: mm, plausible: [0, 80]}
     bands:
       - {below: 12, then: good}
       - {from: 12, upto: 14, then: doubtful}

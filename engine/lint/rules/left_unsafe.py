@@ -5,9 +5,17 @@ at one that refers, nor after a procedure that follows the verdict. A technician
 still be told how to leave the vehicle. Walks that an earlier answer or reading rules out do not count, as
 the page of `branch-never-taken` says.
 
-Bad: `unsure: refer` at a step where the vehicle stands on the hoist.
+Bad: who cannot tell goes home and leaves the vehicle on the hoist.
 
-Good: `unsure: lower-and-refer`, a step that runs the lowering and then refers.
+    raise: {do: Raise it., sets: [raised], then: look}
+    look: {ask: Is it wet?, answers: [{say: Dry, then: lower}, {say: Wet, then: lower}], unsure: refer}
+    lower: {do: Lower it., clears: [raised], then: end}
+
+Good: who cannot tell lowers it too.
+
+    raise: {do: Raise it., sets: [raised], then: look}
+    look: {ask: Is it wet?, answers: [{say: Dry, then: lower}, {say: Wet, then: lower}], unsure: lower}
+    lower: {do: Lower it., clears: [raised], then: end}
 """
 
 from collections.abc import Iterator

@@ -3,9 +3,15 @@
 A limit that nobody can come near decides nothing: either the limit or the range is wrong, or one of them
 is meant in another unit.
 
-Bad: `plausible: [0, 80]` with `upto: 127`.
+Bad: 127 was meant in another unit, or is a slip.
 
-Good: `plausible: [0, 80]` with `upto: 12.7`.
+    reading: {plausible: [0, 80]}
+    bands: [{upto: 127, then: good}, {over: 127, then: worn}]
+
+Good:
+
+    reading: {plausible: [0, 80]}
+    bands: [{upto: 12.7, then: good}, {over: 12.7, then: worn}]
 """
 
 from collections.abc import Iterator

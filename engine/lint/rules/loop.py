@@ -3,9 +3,16 @@
 A walk must end; a technician who may go round for ever has no verdict and no end of the working day.
 Repeat a reading by stepping back, or write the second attempt as steps of its own.
 
-Bad: `level` leads to `top-up`, and `top-up` leads back to `level`.
+Bad:
 
-Good: `top-up` leads to `level-again`, which has no way back.
+    level: {ask: Is it full?, answers: [{say: Full, then: end}, {say: Low, then: top-up}]}
+    top-up: {do: Fill it up., then: level}
+
+Good: the second look has no way back.
+
+    level: {ask: Is it full?, answers: [{say: Full, then: end}, {say: Low, then: top-up}]}
+    top-up: {do: Fill it up., then: level-again}
+    level-again: {ask: Is it full now?, answers: [{say: Full, then: end}, {say: Low, then: refer}]}
 """
 
 from collections.abc import Iterator

@@ -5,9 +5,17 @@ path that leads to the step, on every vehicle, also through procedures. The find
 walk that breaks it. Walks that an earlier answer or reading rules out do not count; the page of
 `branch-never-taken` says which these are.
 
-Bad: `which-wheels` needs `raised`, and one answer leads to it past the step that raises.
+Bad: one answer leads past the step that raises.
 
-Good: every path to `which-wheels` runs a step that sets `raised` and none that clears it after.
+    low: {ask: Does the hoist work?, answers: [{say: Yes, then: raise}, {say: No, then: which-wheels}]}
+    raise: {do: Raise it., sets: [raised], then: which-wheels}
+    which-wheels: {do: Turn a rear wheel., needs: [raised], clears: [raised], then: end}
+
+Good:
+
+    low: {ask: Does the hoist work?, answers: [{say: Yes, then: raise}, {say: No, then: refer}]}
+    raise: {do: Raise it., sets: [raised], then: which-wheels}
+    which-wheels: {do: Turn a rear wheel., needs: [raised], clears: [raised], then: end}
 """
 
 from collections.abc import Iterator

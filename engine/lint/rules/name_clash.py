@@ -2,9 +2,19 @@
 
 In a procedure a target names a step or an outcome, so no step may be called like an outcome.
 
-Bad: a procedure with the outcome `raised` and a step `raised`.
+Bad:
 
-Good: the outcome `raised` and a step `raise`.
+    procedure: lift-it
+    outcomes: {raised: It hangs clear of the floor}
+    steps:
+      raised: {do: Raise it., then: raised}
+
+Good:
+
+    procedure: lift-it
+    outcomes: {raised: It hangs clear of the floor}
+    steps:
+      raise: {do: Raise it., then: raised}
 """
 
 from collections.abc import Iterator

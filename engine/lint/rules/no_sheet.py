@@ -1,8 +1,14 @@
 """A tree that is for no vehicle of the library.
 
-Bad: `for: {centre: geared}` in a library whose sheets all say `viscous`.
+Bad: in a library whose sheets all say `viscous`.
+
+    tree: binds-in-turns
+    for: {centre: geared}
 
 Good: at least one sheet has every fact that the tree's `for` asks for.
+
+    tree: binds-in-turns
+    for: {centre: viscous}
 """
 
 from collections.abc import Iterator

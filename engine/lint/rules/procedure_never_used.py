@@ -3,9 +3,25 @@
 It is read, checked and kept up to date for nobody; or the step that should run it was forgotten. A
 folder that holds procedures and no tree is a shelf for others, and is left in peace.
 
-Bad: `procedures/drain-transfer.yaml` beside trees and procedures that never name it.
+Bad: in a library with trees, where none of them names it.
 
-Good: a tree, or another procedure, has `run: drain-transfer`, or a verdict `follow: [drain-transfer]`.
+    procedure: dry-the-joint
+    steps:
+      wipe: {do: Wipe it., then: done}
+    ---
+    tree: joint-wet
+    steps:
+      look: {do: Look at it., then: end}
+
+Good: a tree, or another procedure, has it in a `run`, or a verdict in its `follow`.
+
+    procedure: dry-the-joint
+    steps:
+      wipe: {do: Wipe it., then: done}
+    ---
+    tree: joint-wet
+    steps:
+      dry: {run: dry-the-joint, outcomes: {done: end}}
 """
 
 from collections.abc import Iterator

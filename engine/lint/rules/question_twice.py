@@ -4,10 +4,19 @@ A technician who reads the same question again takes it for the same question: t
 given, or the program is believed to be stuck. And whoever mends one of them forgets the other. Case and
 spaces do not count.
 
-Bad: `look` and `look-again` both ask `How far does the joint move?`
+Bad:
 
-Good: the second asks `With the bolts tightened, how far does the joint move?`, or both paths lead to one
-step.
+    look: {ask: Is the joint loose?, answers: [{say: Loose, then: tighten}, {say: Firm, then: end}]}
+    tighten: {do: Tighten the bolts., then: look-again}
+    look-again: {ask: Is the joint loose?, answers: [{say: Loose, then: renew}, {say: Firm, then: end}]}
+
+Good: or both paths lead to one step.
+
+    look: {ask: Is the joint loose?, answers: [{say: Loose, then: tighten}, {say: Firm, then: end}]}
+    tighten: {do: Tighten the bolts., then: look-again}
+    look-again:
+      ask: With the bolts tightened, is the joint still loose?
+      answers: [{say: Loose, then: renew}, {say: Firm, then: end}]
 """
 
 from collections.abc import Iterator

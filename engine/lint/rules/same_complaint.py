@@ -4,9 +4,23 @@ The complaint is how a technician finds the tree. Where two trees have the same 
 vehicle that both are for, the choice between them is a guess. Case, spaces and the stop at the end do not
 count.
 
-Bad: two trees for `{drive: all-wheel}` with the complaint `It shudders in tight turns.`
+Bad:
 
-Good: one of them is `for: {transmission: manual}`, the other `for: {transmission: automatic}`.
+    tree: shudders
+    complaint: It shudders in tight turns.
+    ---
+    tree: binds
+    complaint: it shudders in tight turns
+
+Good: no vehicle is for both.
+
+    tree: shudders
+    for: {transmission: manual}
+    complaint: It shudders in tight turns.
+    ---
+    tree: binds
+    for: {transmission: automatic}
+    complaint: it shudders in tight turns
 """
 
 from collections.abc import Iterator

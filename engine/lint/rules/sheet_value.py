@@ -3,9 +3,25 @@
 Each tree is held against each sheet that it is for. A value counts as needed only where a step that
 this vehicle can come to compares with it, shows it, or sorts by it.
 
-Bad: a step shows `sheet.torques.propeller-shaft-flange`, and the sheet has no such torque.
+Bad: the sheet of the Fen has no torque for its wheel nuts.
+
+    tree: wheel-loose
+    steps:
+      fit: {do: Tighten the wheel nuts., show: [sheet.torques.wheel-nuts], then: end}
+    ---
+    vehicle: fen
+    facts: {drive: all-wheel}
 
 Good: the sheet gives it, or a `sort` keeps the vehicle away from that step.
+
+    tree: wheel-loose
+    steps:
+      fit: {do: Tighten the wheel nuts., show: [sheet.torques.wheel-nuts], then: end}
+    ---
+    vehicle: fen
+    facts: {drive: all-wheel}
+    sources: {ours: {kind: invented}}
+    torques: {wheel-nuts: {is: 100, unit: N·m, source: ours}}
 """
 
 from collections.abc import Iterator

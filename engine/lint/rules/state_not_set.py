@@ -1,8 +1,13 @@
 """A state cleared where it never holds.
 
-Bad: `lower` clears `raised`, and no path to it has raised the vehicle.
+Bad: no path to it has raised the vehicle.
+
+    lower: {do: Lower it., clears: [raised], then: end}
 
 Good: clear only what a step before has set.
+
+    raise: {do: Raise it., sets: [raised], then: lower}
+    lower: {do: Lower it., clears: [raised], then: end}
 """
 
 from collections.abc import Iterator

@@ -2,9 +2,17 @@
 
 Nothing is wrong with the vehicle, but one of the two steps does not do what its author thought.
 
-Bad: `start` sets `engine-running`, and so does `drive`, which only `start` leads to.
+Bad:
+
+    start: {do: Start the engine., sets: [engine-running], then: idle}
+    idle: {do: Let it idle., sets: [engine-running], then: stop}
+    stop: {do: Stop the engine., clears: [engine-running], then: end}
 
 Good: only the step that starts the engine sets it.
+
+    start: {do: Start the engine., sets: [engine-running], then: idle}
+    idle: {do: Let it idle., needs: [engine-running], then: stop}
+    stop: {do: Stop the engine., clears: [engine-running], then: end}
 """
 
 from collections.abc import Iterator

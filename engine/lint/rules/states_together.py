@@ -1,8 +1,16 @@
 """Two states that exclude each other may hold together.
 
-Bad: `raised` excludes `chocked`, and the step that raises does not clear `chocked`.
+Bad: `raised` excludes `chocked`, and the chocks are still there.
+
+    chock: {do: Chock the wheels., sets: [chocked], then: raise}
+    raise: {do: Raise it., sets: [raised], then: lower}
+    lower: {do: Lower it., clears: [raised], then: end}
 
 Good: the step that sets one of them clears the other.
+
+    chock: {do: Chock the wheels., sets: [chocked], then: raise}
+    raise: {do: Raise it., sets: [raised], clears: [chocked], then: lower}
+    lower: {do: Lower it., clears: [raised], then: end}
 """
 
 from collections.abc import Iterator

@@ -3,9 +3,24 @@
 A suspect is there to be convicted or cleared. One that no verdict names, or only a verdict that no path
 comes to, takes its share of the probability on every walk and can never be found.
 
-Bad: `suspects` lists `axle-broken`, and no verdict has it in its `suspects`.
+Bad:
+
+    suspects:
+      axle-broken: {name: Rear axle broken, weight: 1}
+      shaft-sheared: {name: Propeller shaft sheared, weight: 2}
+    steps:
+      look: {ask: Does the shaft turn?, answers: [{say: It does, then: refer}, {say: No, then: shaft}]}
+      shaft: {verdict: Shaft sheared, suspects: [shaft-sheared], grade: repair, correction: Renew it.}
 
 Good: a verdict names it, if only one that refers the vehicle to somebody who can prove it.
+
+    suspects:
+      axle-broken: {name: Rear axle broken, weight: 1}
+      shaft-sheared: {name: Propeller shaft sheared, weight: 2}
+    steps:
+      look: {ask: Does the shaft turn?, answers: [{say: It does, then: axle}, {say: No, then: shaft}]}
+      shaft: {verdict: Shaft sheared, suspects: [shaft-sheared], grade: repair, correction: Renew it.}
+      axle: {verdict: Axle broken, suspects: [axle-broken], grade: refer, correction: Have it opened.}
 """
 
 from collections.abc import Iterator

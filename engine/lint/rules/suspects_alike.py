@@ -4,9 +4,16 @@ Two suspects are alike where every verdict convicts both or neither, and no answ
 share for the one than for the other in `fits` (what `fits` leaves out shares the rest equally). Whoever
 walks the tree can never learn which of them it was. Each group is told once, at its first suspect.
 
-Bad: the only verdict that names `left-joint` or `right-joint` names both, and no `fits` differ.
+Bad: the only verdict that names one of them names both, and no `fits` differ.
 
-Good: a step has `fits` that differ, or each has a verdict of its own; or they are one suspect, `joint`.
+    look: {ask: Is there play?, answers: [{say: Play, then: joints}, {say: None, then: refer}]}
+    joints: {verdict: Joint worn, suspects: [left-joint, right-joint], grade: repair, correction: Renew it.}
+
+Good: each has a verdict of its own; or they are one suspect, `joint`.
+
+    look: {ask: On which side is play?, answers: [{say: Left, then: left}, {say: Right, then: right}]}
+    left: {verdict: Left joint worn, suspects: [left-joint], grade: repair, correction: Renew it.}
+    right: {verdict: Right joint worn, suspects: [right-joint], grade: repair, correction: Renew it.}
 """
 
 from collections.abc import Iterator, Mapping, Sequence

@@ -4,9 +4,17 @@ What has to be scrolled is not read with oil on the hands. Of a question or some
 why, what the sheet shows and the answers stand on the screen together; of a measurement, the words, the
 fields and the bands. A value of the sheet counts as one line, and so do the states of the vehicle.
 
-Bad: a `why` of 600 characters below a question with six answers.
+Bad: fourteen answers stand below the question.
 
-Good: the same question in 200 characters, with the rest of the `why` in the step before it.
+    which: {ask: Which wheel turns?, answers: [
+      {say: One, then: a}, {say: Two, then: b}, {say: Three, then: c}, {say: Four, then: d},
+      {say: Five, then: e}, {say: Six, then: f}, {say: Seven, then: g}, {say: Eight, then: h},
+      {say: Nine, then: i}, {say: Ten, then: j}, {say: Eleven, then: k}, {say: Twelve, then: l},
+      {say: A few, then: m}, {say: Many, then: n}]}
+
+Good: fewer answers; or two questions, one after the other.
+
+    which: {ask: Which wheel turns?, answers: [{say: One at the front, then: a}, {say: Another, then: b}]}
 """
 
 from collections.abc import Iterator

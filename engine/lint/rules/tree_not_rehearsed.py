@@ -4,9 +4,21 @@ A rehearsal is a walk with its verdict, kept beside the tree: it is what says th
 answer elsewhere. Only where rehearsals are checked together with the trees is one missed, so that a
 single file in an editor is left in peace.
 
-Bad: `complaints/` holds two trees, and every file of `rehearsals/` says `tree: no-rear-drive`.
+Bad: rehearsals are there, and none is for this tree.
+
+    tree: shudders
+    ---
+    rehearsal: shaft-sheared
+    tree: no-rear-drive
+    answers: [{at: idle-in-low, say: All four}]
 
 Good: at least one rehearsal for each tree.
+
+    tree: shudders
+    ---
+    rehearsal: shudders-at-once
+    tree: shudders
+    answers: [{at: first, done: true}]
 """
 
 from collections.abc import Iterator

@@ -3,9 +3,15 @@
 A dial indicator shows millimetres, never degrees. What it reads can be asked for in any unit of length,
 since lengths convert; a unit of another kind means that the gauge or the unit is a slip.
 
-Bad: `reading: {name: play, gauge: contact-thermometer, unit: mm, plausible: [0, 5]}`
+Bad:
 
-Good: `reading: {name: play, gauge: dial-indicator, unit: in, plausible: [0, 0.2]}`
+    reading: {name: play, gauge: contact-thermometer, unit: mm, plausible: [0, 5]}
+    bands: [{upto: 1, then: good}, {over: 1, then: worn}]
+
+Good:
+
+    reading: {name: play, gauge: dial-indicator, unit: in, plausible: [0, 0.2]}
+    bands: [{upto: 0.04, then: good}, {over: 0.04, then: worn}]
 """
 
 from collections.abc import Iterator

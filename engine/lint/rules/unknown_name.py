@@ -5,11 +5,11 @@ sheet value that a document names must exist, else a walk would come to a door w
 
 Bad:
 
-    then: look-at-shatf
+    lift: {do: Raise it until the wheels hang clear., cautions: [rasing], then: end}
 
 Good:
 
-    then: look-at-shaft
+    lift: {do: Raise it until the wheels hang clear., cautions: [raising], then: end}
 """
 
 from collections.abc import Collection, Iterator, Mapping

@@ -2,9 +2,15 @@
 
 It would never be asked; either a step that should lead to it names another one, or it is left over.
 
-Bad: a step that no `then`, case or outcome names.
+Bad: nothing leads to `wait`.
+
+    wipe: {do: Wipe it., then: end}
+    wait: {do: Wait a minute., then: end}
 
 Good: every step is named by at least one step that can itself be reached.
+
+    wipe: {do: Wipe it., then: wait}
+    wait: {do: Wait a minute., then: end}
 """
 
 from collections.abc import Iterator
