@@ -1,0 +1,129 @@
+"""How thick an oil is at another temperature, how much that changes, and what two oils make when mixed.
+
+Kinematic viscosity in mm²/s throughout (1 mm²/s = 1 cSt). A gear oil that spins easily on a warm day may
+not flow to a bearing at all on a cold one; two readings at two temperatures tell the rest.
+"""
+
+from collections.abc import Sequence
+from math import exp, isfinite, log, log10
+from typing import Final
+
+from engine.errors import Refusal
+
+#: Where ASTM D341 says that its equation holds, mm²/s.
+THINNEST: Final = 0.21
+THICKEST: Final = 2e7
+#: Kelvin at 0 °C; some published examples round it to 273.
+ZERO: Final = 273.15
+
+
+def walther(
+    cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+) -> tuple[float, float] | Refusal:
+    """Constants A and B of an oil, from its viscosity at two temperatures (°C, mm²/s).
+
+    Formula: log log Z = A - B log T, Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v²), T in kelvin, logarithms to
+    base 10. Source: ASTM D341. Above 2 mm²/s the exponential is less than the last digit of any reading.
+    Refuses one temperature twice, an oil that is thicker when hot, and viscosities outside 0.21 to
+    20 000 000 mm²/s.
+
+    The worked example of the source, which counts 0 °C as 273 K: A 9.5259, B 3.7449.
+
+    >>> [round(constant, 4) for constant in walther(40, 32, 100, 5.4, zero=273)]
+    [9.5259, 3.7449]
+    """
+    for value in (thick, thin):
+        if not THINNEST <= value <= THICKEST:
+            return _outside(f"{value:g} mm²/s")
+    if cold == hot:
+        cure = "Give the viscosity at two temperatures, as a rule 40 °C and 100 °C."
+        return Refusal("same-temperature", f"Both viscosities are at {cold:g} °C.", cure)
+    upper, lower = _double_log(thick), _double_log(thin)
+    slope = (upper - lower) / (log10(hot + zero) - log10(cold + zero))
+    if slope <= 0:
+        message = f"An oil of {thick:g} mm²/s at {cold:g} °C cannot have {thin:g} mm²/s at {hot:g} °C."
+        return Refusal("no-oil", message, "An oil thins as it warms: see whether the two are swapped.")
+    return upper + slope * log10(cold + zero), slope
+
+
+def viscosity_at(
+    temperature: float, cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+) -> float | Refusal:
+    """The viscosity in mm²/s at a temperature in °C, from that at two others.
+
+    Formula and bounds: see `walther`; back, with x = Z - 0.7, by v = x - exp(-0.7487 - 3.295 x + 0.6119 x² -
+    0.3193 x³). Source: ASTM D341. It knows nothing of wax: near the pour point a real oil is thicker.
+
+    >>> round(viscosity_at(80, 40, 32, 100, 5.4), 1)
+    8.5
+    """
+    constants = walther(cold, thick, hot, thin, zero)
+    if isinstance(constants, Refusal):
+        return constants
+    if temperature + zero <= 0:
+        return Refusal("too-cold", f"There is no temperature of {temperature:g} °C.", "Look at the sign.")
+    power = constants[0] - constants[1] * log10(temperature + zero)
+    value = _undo(power)
+    if not (isfinite(value) and 0.995 * THINNEST <= value <= THICKEST):  # the way back is approximate
+        return _outside(f"The oil at {temperature:g} °C")
+    return value
+
+
+def temperature_for(
+    viscosity: float, cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+) -> float | Refusal:
+    """The temperature in °C at which the oil has this viscosity; the way back of `viscosity_at`.
+
+    >>> round(temperature_for(32, 40, 32, 100, 5.4), 6)
+    40.0
+    """
+    constants = walther(cold, thick, hot, thin, zero)
+    if isinstance(constants, Refusal):
+        return constants
+    if not THINNEST <= viscosity <= THICKEST:
+        return _outside(f"{viscosity:g} mm²/s")
+    power = (constants[0] - _double_log(viscosity)) / constants[1]
+    if not 0 < power < 4:
+        return _outside(f"{viscosity:g} mm²/s")
+    return float(10**power) - zero
+
+
+def mixed(viscosities: Sequence[float], shares: Sequence[float]) -> float | Refusal:
+    """The viscosity of a mixture, in mm²/s at the one temperature at which the parts were measured.
+
+    Formula: VBN = 14.534 ln ln(v + 0.8) + 10.975; the numbers are averaged by mass, and the formula undone.
+    Source: Refutas blending equation (from memory). Shares by mass, in any one unit; only their ratio counts.
+
+    Half of 15 mm²/s and half of 7.3 mm²/s: less than the 11.15 of a plain average.
+
+    >>> round(mixed([15, 7.3], [1, 1]), 3)
+    10.254
+    """
+    if len(viscosities) != len(shares):
+        message = f"There are {len(viscosities)} viscosities and {len(shares)} shares."
+        return Refusal("length", message, "Give one share for each oil, in the same order.")
+    if any(not THINNEST <= value <= THICKEST for value in viscosities):
+        return _outside("One of the oils")
+    if any(share < 0 for share in shares) or not sum(shares) > 0:
+        return Refusal("share", "A share is less than nothing, or all are nothing.", "Give each mass.")
+    number = sum(s * log(log(v + 0.8)) for v, s in zip(viscosities, shares, strict=True)) / sum(shares)
+    return exp(exp(number)) - 0.8
+
+
+def _double_log(viscosity: float) -> float:
+    """Log log Z of a viscosity."""
+    z = viscosity + 0.7 + exp(-1.47 - 1.84 * viscosity - 0.51 * viscosity**2)
+    return log10(log10(z))
+
+
+def _undo(power: float) -> float:
+    """The viscosity of a log log Z; infinite where no float holds it."""
+    if power > 2:
+        return float("inf")
+    x = float(10 ** (10**power)) - 0.7
+    return x - exp(-0.7487 - 3.295 * x + 0.6119 * x**2 - 0.3193 * x**3)
+
+
+def _outside(what: str) -> Refusal:
+    message = f"{what} is outside the {THINNEST} to 20 000 000 mm²/s for which the equation holds."
+    return Refusal("outside", message, "Look at the figures and their units; 1 cSt is 1 mm²/s.")
