@@ -18,11 +18,13 @@ __all__ = [
     "convert",
     "dimension",
     "parse",
+    "parse_number",
     "partner",
     "same_kind",
     "spelling",
     "units",
     "write",
+    "write_number",
 ]
 
 _LONGEST: Final = 40
@@ -98,7 +100,15 @@ def write(quantity: Quantity, digits: int | None = None) -> str:
     >>> write(Quantity(Fraction(25, 2), "mm"), 2), write(Quantity(Fraction(45), "°"))
     ('12.50 mm', '45°')
     """
-    value = quantity.value
+    return f"{write_number(quantity.value, digits)}{'' if quantity.unit == '°' else ' '}{quantity.unit}"
+
+
+def write_number(value: Fraction, digits: int | None = None) -> str:
+    """A plain number for people, by the rules of `write`.
+
+    >>> write_number(Fraction(7, 2)), write_number(Fraction(-2, 3)), write_number(Fraction(2, 3), 1)
+    ('3.5', '≈ -0.66667', '≈ 0.7')
+    """
     places = _places(value) if digits is None else digits
     steps = abs(value) * 10**places
     rounded = int(steps + Fraction(1, 2))
@@ -107,7 +117,7 @@ def write(quantity: Quantity, digits: int | None = None) -> str:
         text = text.rstrip("0").rstrip(".")
     sign = "-" if value < 0 and rounded else ""
     mark = "" if rounded == steps else "≈ "
-    return f"{mark}{sign}{text}{'' if quantity.unit == '°' else ' '}{quantity.unit}"
+    return f"{mark}{sign}{text}"
 
 
 def beside(quantity: Quantity, unit: str | None = None) -> str:
@@ -139,18 +149,37 @@ def parse(text: str, unit: str) -> Quantity | Refusal:
     `kPa` is a pressure; a length is wanted here. Give it in `mm` or `in`.
     """
     look_up(unit)
+    read = _read(text, unit)
+    return read if isinstance(read, Refusal) else _with_unit(*read, unit)
+
+
+def parse_number(text: str) -> Fraction | Refusal:
+    """A number without a unit, typed as `parse` takes it.
+
+    >>> parse_number("3,5"), str(parse_number("3.5 mm"))
+    (Fraction(7, 2), '`mm` is a unit; a plain number is wanted here. Leave it out.')
+    """
+    read = _read(text, "")
+    if isinstance(read, Refusal):
+        return read
+    value, typed = read
+    if typed:
+        message = f"`{_shown(typed)}` is a unit; a plain number is wanted here."
+        return Refusal("other-dimension", message, "Leave it out.")
+    return value
+
+
+def _read(text: str, unit: str) -> tuple[Fraction, str] | Refusal:
+    """The number typed, and its unit as typed; `unit` is for the examples of the cures."""
     if len(text) > _LONGEST:
-        return Refusal(
-            "too-long", f"That is longer than {_LONGEST} characters.", f"Write a number, {_example(unit)}"
-        )
+        message = f"That is longer than {_LONGEST} characters."
+        return Refusal("too-long", message, f"Write a number, {_example(unit)}")
     plain = " ".join(text.translate(_LOOKS).split())
     found = re.fullmatch(_NUMBER, plain)
     if found is None:
         return _no_number(plain, unit)
     value = _value(found, unit)
-    if isinstance(value, Refusal):
-        return value
-    return _with_unit(value, found["unit"], unit)
+    return value if isinstance(value, Refusal) else (value, found["unit"])
 
 
 def _places(value: Fraction) -> int:
@@ -222,7 +251,7 @@ def _with_unit(value: Fraction, typed: str, unit: str) -> Quantity | Refusal:
 def _two_meanings(found: re.Match[str], unit: str) -> Refusal:
     """A comma before three digits parts thousands in one country and decimals in the next."""
     number = found["sign"] + found["number"]
-    tail = f" {_shown(found['unit']) or unit}"
+    tail = f" {_shown(found['unit']) or unit}".rstrip()
     small, large = number.replace(",", "."), number.replace(",", "")
     cure = f"Write `{small}{tail}` or `{large}{tail}`."
     return Refusal("ambiguous", f"`{number}` can be read as {small} or as {large}.", cure)
@@ -234,6 +263,8 @@ def _no_number(plain: str, unit: str) -> Refusal:
 
 
 def _example(unit: str) -> str:
+    if not unit:
+        return "as in `12.5`."
     return f"with or without its unit, as in `{write(Quantity(Fraction(25, 2), unit))}`."
 
 

@@ -9,6 +9,7 @@ from engine.model.tree import Measure, Wanted
 from engine.quantity import Quantity, convert, parse, write
 from engine.records.event import Measured
 from engine.trade import registry
+from engine.trade.calculator import figure as figured
 
 
 def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bool) -> Measured | Refusal:
@@ -59,7 +60,7 @@ def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity | Refusal:
         return next(iter(read.values()))
     calculator = registry.find(step.figure)
     assert calculator is not None
-    return calculator.function(tuple(read.values()))
+    return figured(calculator, tuple(read.values()))
 
 
 def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:

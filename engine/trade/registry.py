@@ -1,57 +1,33 @@
-"""The calculators that a tree may name, in one tuple; trees know no other formula."""
+"""Every calculator by its name: a line for each file of them, which is read when one of them is wanted.
 
-from collections.abc import Callable, Sequence
-from typing import Final, Literal, NamedTuple
+Starting up reads none: the tables of the trade are long, and a walk needs one figure or two.
+"""
 
-from engine.errors import Refusal
-from engine.quantity import Quantity, dimension
-from engine.trade import tyres
+from importlib import import_module
+from typing import Final, NamedTuple
 
+from engine.trade.calculator import Calculator
 
-class Calculator(NamedTuple):
-    """One figure made of several readings of the same kind."""
-
-    name: str
-    title: str
-    #: Refuses readings that it cannot make a figure of; ValueError where `result_unit` gives None.
-    function: Callable[[Sequence[Quantity]], Quantity | Refusal]
-    formula: str
-    source: str
-    #: The unit of the figure: that of the readings, or per cent.
-    gives: Literal["same", "%"]
-    least_inputs: int
-
-    def result_unit(self, unit: str) -> str | None:
-        """The unit of the figure of readings in `unit`; None where it cannot be made of such readings.
-
-        >>> find("relative-spread").result_unit("mm"), find("spread").result_unit("°C")
-        ('%', None)
-        """
-        if dimension(unit) in (None, "temperature"):
-            return None
-        return unit if self.gives == "same" else "%"
+__all__ = ["FILES", "Calculator", "File", "calculators", "find", "names"]
 
 
-CALCULATORS: Final = (
-    Calculator(
-        name="spread",
-        title="Largest reading minus smallest",
-        function=tyres.spread,
-        formula="max(x) - min(x)",
-        source="ISO 3534-1, sample range",
-        gives="same",
-        least_inputs=2,
-    ),
-    Calculator(
-        name="relative-spread",
-        title="Largest reading minus smallest, in per cent of the smallest",
-        function=tyres.relative_spread,
-        formula="100 (max(x) - min(x)) / min(x)",
-        source="arithmetic",
-        gives="%",
-        least_inputs=2,
-    ),
-)
+class File(NamedTuple):
+    """One file of calculators, with the names in it."""
+
+    module: str
+    names: tuple[str, ...]
+
+
+FILES: Final = (File("tyres", ("spread", "relative-spread")),)
+
+
+def names() -> tuple[str, ...]:
+    """The name of every calculator, family by family.
+
+    >>> "spread" in names()
+    True
+    """
+    return tuple(name for file in FILES for name in file.names)
 
 
 def find(name: str) -> Calculator | None:
@@ -60,4 +36,17 @@ def find(name: str) -> Calculator | None:
     >>> find("spread").title
     'Largest reading minus smallest'
     """
-    return next((calculator for calculator in CALCULATORS if calculator.name == name), None)
+    for file in FILES:
+        if name in file.names:
+            return next(made for made in _of(file) if made.name == name)
+    return None
+
+
+def calculators() -> tuple[Calculator, ...]:
+    """All of them, family by family."""
+    return tuple(made for file in FILES for made in _of(file))
+
+
+def _of(file: File) -> tuple[Calculator, ...]:
+    made: tuple[Calculator, ...] = import_module(f"engine.trade.{file.module}").CALCULATORS
+    return made

@@ -33,6 +33,10 @@ def check(scope: Scope) -> Iterator[Found]:
 def _step(step: Measure) -> Iterator[Found]:
     taken, unit = len(step.readings), step.readings[0].unit
     calculator = registry.find(step.figure) if step.figure else None
+    if calculator and not calculator.least_inputs:
+        message = f"`{step.figure}` does not make one figure of readings alone."
+        yield Found(step.place, message, "Name another calculator, or take the figure out.")
+        return
     if calculator and taken < calculator.least_inputs:
         message = (
             f"`{step.figure}` needs at least {calculator.least_inputs} readings; `{step.name}` takes {taken}."

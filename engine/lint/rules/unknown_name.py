@@ -57,7 +57,7 @@ def _shared(scope: Scope) -> Mapping[str, Collection[str]]:
         "caution": shop.cautions.keys(),
         "gauge": shop.gauges.keys(),
         "fact": shop.facts.keys(),
-        "figure": frozenset(c.name for c in registry.CALCULATORS),
+        "figure": frozenset(registry.names()),
         "sheet": frozenset(name for sheet in library.sheets.values() for name in sheet.references()),
     }
 

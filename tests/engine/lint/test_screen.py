@@ -75,7 +75,7 @@ def steps(draw: st.DrawFn) -> Shown:
             answers = tuple(Answer(say, "on", {}, PLACE) for say in says)
             return Ask(name="s", place=PLACE, text=text, answers=answers, why=why, show=show, minutes=minutes)
     wanted = Wanted("x", "lbf·ft", "rule", Fraction(-999_999_999), Fraction("999999999.1234"), PLACE)
-    figure = draw(st.sampled_from(("", *(calculator.name for calculator in registry.CALCULATORS))))
+    figure = draw(st.sampled_from(("", *registry.names())))
     readings = (wanted,) * draw(st.integers(1, 6))
     return Measure(
         name="s", place=PLACE, text=text, readings=readings, figure=figure, unit="lbf·ft", bands=bands(says)
@@ -90,7 +90,7 @@ def test_a_glance_never_lets_a_long_step_through(step: Shown, title: str) -> Non
     assert needed(step, gauge) <= at_most(step, gauge)
 
 
-@pytest.mark.parametrize("calculator", registry.CALCULATORS, ids=lambda calculator: calculator.name)
+@pytest.mark.parametrize("calculator", registry.calculators(), ids=lambda calculator: calculator.name)
 def test_the_title_of_a_figure_is_no_wider_than_a_glance_takes_it_to_be(
     calculator: registry.Calculator,
 ) -> None:

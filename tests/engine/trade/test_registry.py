@@ -1,13 +1,26 @@
-"""The calculators that a tree may name."""
+"""Every calculator that there is, and what a tree may make of readings."""
 
+import re
 from fractions import Fraction
+from importlib import import_module
 
 import pytest
 
+from engine.errors import Refusal
 from engine.quantity import Quantity, dimension, units
-from engine.trade.registry import CALCULATORS, Calculator, find
+from engine.trade.calculator import Calculator, Input, figure
+from engine.trade.registry import FILES, File, calculators, find, names
+from engine.trade.taking import take
 
-NAMES = [calculator.name for calculator in CALCULATORS]
+FIGURES = [calculator.name for calculator in calculators() if calculator.least_inputs]
+OF_ANY = [made.name for made in calculators() if made.least_inputs and made.inputs[0].unit == "any"]
+
+
+def known(name: str) -> Calculator:
+    """The calculator of a name that there is."""
+    calculator = find(name)
+    assert calculator is not None
+    return calculator
 
 
 def some(calculator: Calculator, unit: str) -> list[Quantity]:
@@ -17,12 +30,20 @@ def some(calculator: Calculator, unit: str) -> list[Quantity]:
 
 def test_names_are_unique() -> None:
     """A name in a tree means one formula."""
-    assert sorted(set(NAMES)) == sorted(NAMES)
+    assert sorted(set(names())) == sorted(names())
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.module)
+def test_the_line_of_a_file_tells_what_is_in_it(file: File) -> None:
+    """The names that are known before a file is read are those in it, in their order."""
+    made = import_module(f"engine.trade.{file.module}").CALCULATORS
+
+    assert tuple(calculator.name for calculator in made) == file.names
 
 
 def test_the_tyre_figures_can_be_named() -> None:
     """Trees may ask for the spread and for the relative spread."""
-    assert {"spread", "relative-spread"} <= set(NAMES)
+    assert {"spread", "relative-spread"} <= set(FIGURES)
 
 
 def test_an_unknown_name_finds_nothing() -> None:
@@ -30,46 +51,75 @@ def test_an_unknown_name_finds_nothing() -> None:
     assert find("sprad") is None
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_a_calculator_is_found_by_its_name(name: str) -> None:
-    """Finding gives the calculator of that name, with its formula and its source."""
-    found = find(name)
+@pytest.mark.parametrize("name", names())
+def test_a_calculator_tells_what_must_be_known_to_trust_it(name: str) -> None:
+    """Its title, formula, source and validity are given, and it goes by the name it is found by."""
+    found = known(name)
 
-    assert found is not None
     assert found.name == name
     assert found.title
-    assert found.formula
+    assert all(found.formula)
     assert found.source
+    assert found.valid.endswith(".")
+
+
+@pytest.mark.parametrize("name", names())
+def test_inputs_and_outputs_are_named_and_united_rightly(name: str) -> None:
+    """Names are kebab-case and unique, units are known, bounds in order, words have choices."""
+    found = known(name)
+    every = [*found.inputs, *found.outputs]
+    words = {"", "word", "text", "any", "same"}
+
+    assert all(re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", one.name) for one in every)
+    assert len({one.name for one in found.inputs}) == len(found.inputs)
+    assert len({one.symbol for one in found.inputs}) == len(found.inputs)
+    assert len({one.name for one in found.outputs}) == len(found.outputs)
+    assert all(one.unit in words or dimension(one.unit) for one in every)
+    assert all(one.least < one.most for one in found.inputs)
+    assert all(bool(one.choices) == (one.unit == "word") for one in found.inputs)
+
+
+DEFAULTS = [
+    pytest.param(calculator, wanted, id=f"{calculator.name}-{wanted.name}")
+    for calculator in calculators()
+    for wanted in calculator.inputs
+    if wanted.default
+]
+
+
+@pytest.mark.parametrize(("calculator", "wanted"), DEFAULTS)
+def test_every_default_is_taken(calculator: Calculator, wanted: Input) -> None:
+    """What stands in for an input that is left out is itself within the bounds."""
+    assert not isinstance(take(calculator.name, wanted, wanted.default), Refusal)
 
 
 @pytest.mark.parametrize("unit", units())
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", OF_ANY)
 def test_the_result_has_the_unit_that_was_promised(name: str, unit: str) -> None:
-    """The unit told beforehand is that of the figure; where none is told, the figure is turned away."""
-    calculator = find(name)
-    assert calculator is not None
+    """The unit told beforehand is that of the figure; where none is told, the figure is refused."""
+    calculator = known(name)
     promised = calculator.result_unit(unit)
 
+    made = figure(calculator, some(calculator, unit))
+
     if promised is None:
-        assert dimension(unit) == "temperature"
-        with pytest.raises(ValueError, match="temperature"):
-            calculator.function(some(calculator, unit))
+        assert isinstance(made, Refusal)
+        assert "temperature" in made.message
     else:
-        figure = calculator.function(some(calculator, unit))
-        assert isinstance(figure, Quantity)
-        assert figure.unit == promised
+        assert isinstance(made, Quantity)
+        assert made.unit == promised
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", OF_ANY)
 def test_fewer_readings_than_the_least_make_no_figure(name: str) -> None:
     """The least number of inputs told is the true one."""
-    calculator = find(name)
-    assert calculator is not None
+    refused = figure(known(name), some(known(name), "mm")[1:])
 
-    with pytest.raises(ValueError, match="readings or more"):
-        calculator.function(some(calculator, "mm")[1:])
+    assert isinstance(refused, Refusal)
+    assert refused.kind == "too-few"
 
 
-def test_an_unknown_unit_has_no_result_unit() -> None:
+@pytest.mark.parametrize("name", names())
+def test_an_unknown_unit_has_no_result_unit(name: str) -> None:
     """Lint can ask about any word that a document gives for a unit."""
-    assert [calculator.result_unit("furlong") for calculator in CALCULATORS] == [None] * len(CALCULATORS)
+    assert known(name).result_unit("furlong") is None
