@@ -16,16 +16,28 @@ from typing import Any, Final, NamedTuple
 
 import yaml
 
+from engine.lint import accepting
 from engine.lint.finding import Found
 from engine.lint.registry import RULES
 from engine.lint.rule import Scope
+from engine.lint.runner import run
 from engine.loading import folders
 from engine.loading.leaf import File, Leaf, leaf
 from engine.loading.library import Library, gather
+from engine.model.place import Place
 
 HOME: Final = Path(__file__).parent / "planted"
 TREE: Final = "complaints/no-rear-drive.yaml"
-CHECKS: Final = {rule.slug: rule.check for rule in RULES}
+
+
+def _accepting(scope: Scope) -> Iterator[Found]:
+    """What is told of acceptances, once every rule has spoken."""
+    told = (found for found in run(scope.library) if found.rule == accepting.SLUG)
+    return (Found(Place(*found[:3]), found.message, found.cure) for found in told)
+
+
+#: Every slug that is not told by the loader, in the order of the manual, and what tells it.
+CHECKS: Final = {**{rule.slug: rule.check for rule in RULES}, accepting.SLUG: _accepting}
 #: The files of a library, by their paths inside it.
 Files = Mapping[str, File]
 

@@ -6,14 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from engine.lint.registry import RULES
 from engine.lint.runner import run
 from engine.loading.library import gather
 from tests.engine.lint.planted_table import line, table
-from tests.engine.lint.planting import HOME, Row, released, rows, seen
+from tests.engine.lint.planting import CHECKS, HOME, Row, released, rows, seen
 
 FIGURES = Path(__file__).parents[3] / "benchmarks/README.md"
-SLUGS = [rule.slug for rule in RULES]
+SLUGS = list(CHECKS)
 #: Rules that show with a walk that what they say can happen.
 SHOWN = ("missing-state", "forbidden-state", "left-unsafe", "states-together")
 
