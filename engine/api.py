@@ -105,8 +105,11 @@ def library(folders: Iterable[Path] = ()) -> Library:
         if not folder.exists():
             raise Failure(f"There is no folder {folder}.", "Check the path after `--library`.")
     # released documents were linted before they were shipped, and nobody walks a rehearsal by hand
-    released = (file._replace(trusted=True) for file in disk.shipped(_WALKED))
-    return gather((*released, *disk.below(named)))
+    own = tuple(disk.below(named))
+    shown = {file.shown for file in own}
+    # a folder of the shipped library that is named itself is read once
+    released = (f._replace(trusted=True) for f in disk.shipped(_WALKED) if f.shown not in shown)
+    return gather((*released, *own))
 
 
 def open_job(  # noqa: PLR0913  reason: what a case is opened with, each named

@@ -103,7 +103,10 @@ def _breaks(store: api.Store, case: str) -> tuple[str, ...]:
 
 def _rescue(store: api.Store, file: str) -> int:
     rescued = api.rescue(Path(file), store)
-    print(f"Rescued {rescued.entries} events of {rescued.cases} cases; {rescued.lost} could not be read.")
+    events = "event" if rescued.entries == 1 else "events"
+    cases = "case" if rescued.cases == 1 else "cases"
+    told = f"Rescued {rescued.entries} {events} of {rescued.cases} {cases}"
+    print(f"{told}; {rescued.lost} could not be read.")
     for sentence in rescued.told:
         print(clean(f"  {sentence}", lines=False))
     return 0 if not rescued.lost else 1

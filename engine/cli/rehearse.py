@@ -58,7 +58,8 @@ def _print_text(results: tuple[Rehearsed, ...], missed: dict[str, tuple[str, ...
         for way in ways:
             print(clean(f"never visited  {tree}: {way}", lines=False))
     passed = sum(result.passed for result in results)
-    print(f"{len(results)} rehearsals, {passed} passed, {len(results) - passed} failed.")
+    what = "rehearsal" if len(results) == 1 else "rehearsals"
+    print(f"{len(results)} {what}, {passed} passed, {len(results) - passed} failed.")
 
 
 def _print_json(results: tuple[Rehearsed, ...], missed: dict[str, tuple[str, ...]]) -> None:

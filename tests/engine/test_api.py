@@ -7,7 +7,7 @@ from textwrap import dedent
 
 import pytest
 
-from engine import api
+from engine import api, resources
 from engine.errors import Conflict, Damaged, Failure, Full, Refusal, Unreadable
 from engine.interview.command import Accept, Choose, Command, Confirm, Follow, Note, Read, StepBack
 from engine.interview.question import MeasurePrompt, VerdictPrompt
@@ -76,6 +76,14 @@ def test_a_folder_adds_its_documents(tmp_path: Path) -> None:
     (tmp_path / "own.yaml").write_text(LOOK, encoding="utf-8")
 
     assert {"look", "road-test"} <= set(api.library([tmp_path]).procedures)
+
+
+def test_the_shipped_folder_may_be_named_itself() -> None:
+    """A checkout whose settings name its own `trees` has every document once."""
+    held = api.library([resources.trees()])
+
+    assert held.problems == ()
+    assert held.trees.keys() == api.library().trees.keys()
 
 
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:

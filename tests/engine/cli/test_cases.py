@@ -236,7 +236,7 @@ def test_a_whole_store_is_rescued_whole(bench: Bench, tmp_path: Path) -> None:
     whole = bench.path
     bench.path = tmp_path / "new.db"
 
-    assert bench.cases("rescue", str(whole)) == (0, "Rescued 3 events of 1 cases; 0 could not be read.\n", "")
+    assert bench.cases("rescue", str(whole)) == (0, "Rescued 3 events of 1 case; 0 could not be read.\n", "")
 
 
 def test_a_file_that_is_no_store_is_told(bench: Bench) -> None:

@@ -32,7 +32,7 @@ def test_rehearsals_that_pass_are_listed(tmp_path: Path, capsys: pytest.CaptureF
 
     assert (code, err) == (0, "")
     assert out.startswith("passed  front -> sheared\n")
-    assert out.endswith("1 rehearsals, 1 passed, 0 failed.\n")
+    assert out.endswith("1 rehearsal, 1 passed, 0 failed.\n")
 
 
 @pytest.mark.parametrize(
@@ -103,7 +103,7 @@ def test_one_file_is_rehearsed_alone(capsys: pytest.CaptureFixture[str]) -> None
     code = main(["rehearse", str(script)])
 
     assert code == 0
-    assert "1 rehearsals, 1 passed, 0 failed.\n" in capsys.readouterr().out
+    assert "1 rehearsal, 1 passed, 0 failed.\n" in capsys.readouterr().out
 
 
 def test_a_path_that_is_not_there_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
