@@ -92,7 +92,7 @@ class Holding:
 
     def _work_out(self, document: Document) -> Relations:
         out = {document.start: self.bits.same}
-        for name in order(document, self._onward):
+        for name in self._onward.order(document):
             # a way out of a run that its procedure never takes for this vehicle leads nowhere
             for target, relation in self.beyond(document.steps[name]) if name in out else ():
                 reached = out[name].then(relation)
@@ -110,19 +110,3 @@ class Holding:
             return
         for way in self._onward.exits(step):
             yield way.then, self.bits.same if way.aside else change
-
-
-def order(document: Document, onward: Onward) -> list[str]:
-    """The steps that this vehicle can come to, each behind all that lead to it. The document has no loop."""
-    done: list[str] = []
-    seen: set[str] = set()
-    waiting: list[tuple[str, bool]] = [(document.start, False)]
-    while waiting:
-        name, left = waiting.pop()
-        if left:
-            done.append(name)
-        elif name in document.steps and name not in seen:
-            seen.add(name)
-            waiting.append((name, True))
-            waiting.extend((way.then, False) for way in onward.exits(document.steps[name]))
-    return done[::-1]

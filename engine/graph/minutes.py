@@ -8,7 +8,6 @@ verdict is not counted. Numbers are exact, however large.
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from engine.graph.holding import order
 from engine.graph.nesting import innermost_first
 from engine.graph.onward import NOTHING, Onward, Span
 from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
@@ -42,7 +41,7 @@ class Extent(NamedTuple):
 def extent(tree: Tree, procedures: Mapping[str, Procedure], onward: Onward) -> Extent:
     """The tree as this vehicle meets it. It and all that it runs must be there and free of loops."""
     known: dict[str, Extent] = {}
-    for procedure in innermost_first(tree, procedures):
+    for procedure in innermost_first((tree,), procedures):
         known[procedure.name] = _extent(procedure, onward, known)
     return _extent(tree, onward, known)
 
@@ -51,7 +50,7 @@ def _extent(document: Document, onward: Onward, known: Mapping[str, Extent]) -> 
     met = {document.start: Walks(1, NOTHING)}
     ends: dict[str, Walks] = {}
     steps = 0
-    for name in order(document, onward):
+    for name in onward.order(document):
         here = met.pop(name, None)
         if here is None:
             continue  # only an outcome that this vehicle never brings about would lead here

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from engine.graph.known import Facts, Known
+from engine.graph.known import NOTHING, Facts, Known
 from engine.graph.onward import Onward
 from engine.model.tree import Document, Procedure, Run, Step, Tree, Verdict
 
@@ -47,7 +47,7 @@ class Moves:
 
     def first(self) -> At:
         """Where every walk begins."""
-        return At((("", self._tree.start),), frozenset(), self._known.nothing)
+        return At((("", self._tree.start),), frozenset(), NOTHING)
 
     def step(self, frame: Frame) -> Step | None:
         """The step of a frame; None where it names an outcome."""
@@ -65,7 +65,7 @@ class Moves:
             # the correction was made: nothing that was seen before need hold any more
             for name in step.follow:
                 said = f"verdict accepted, starts {name}"
-                yield Move(said, self._entered(here, name, self._known.nothing))
+                yield Move(said, self._entered(here, name, NOTHING))
         else:
             yield from self._ways(here, step)
 
@@ -96,7 +96,7 @@ class Moves:
             facts = self._known.before(step, here.facts)
             yield Move(f"ends `{outcome}`", self._at(frames, self._after(step, here.holds), facts))
         elif isinstance(step, Verdict):
-            yield Move(f"ends `{outcome}`", At(here.frames[:-1], here.holds, self._known.nothing))
+            yield Move(f"ends `{outcome}`", At(here.frames[:-1], here.holds, NOTHING))
 
     def _after(self, step: Step, holds: frozenset[str]) -> frozenset[str]:
         return (holds - frozenset(step.clears)) | (frozenset(step.sets) & self._watched)

@@ -1,12 +1,12 @@
 """What a tree asks for more than once on one vehicle: the same question, or a reading of the same name."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from engine.graph.holding import order
-from engine.graph.known import NOTHING_TWICE, Asking, Known
+from engine.graph.known import NOTHING_TWICE, Asking, Known, changes
+from engine.graph.nesting import innermost_first
 from engine.graph.onward import Onward
 from engine.lint.bands import number
 from engine.model.tree import Ask, Band, Document, Limit, Measure, Procedure, Run, Step
@@ -44,18 +44,16 @@ def twice(documents: Sequence[Document]) -> Twice:
 def asked(documents: Sequence[Document], places: Twice, sheet: Sheet, onward: Onward) -> Known:
     """What these steps can tell of this vehicle."""
     askings: dict[tuple[str, str], Asking] = {}
-    everything: list[int] = []
-    for steps in places.values():
+    for thing, steps in enumerate(places.values()):
         made = _ways(steps, sheet)
         if made is not None:
             whole, ways, points = made
             unit = steps[0].step.unit if isinstance(steps[0].step, Measure) else ""
             for at, way in zip(steps, ways, strict=True):
-                askings[at.procedure, at.step.name] = Asking(len(everything), way, points, unit)
-            everything.append(whole)
+                askings[at.procedure, at.step.name] = Asking(thing, whole, way, points, unit)
     if not askings:
         return NOTHING_TWICE
-    return Known(tuple(everything), askings, _ahead(documents, onward, askings))
+    return Known(askings, _ahead(documents, onward, askings))
 
 
 def _thing(step: Ask | Measure) -> Thing:
@@ -145,30 +143,34 @@ def _bits(low: _End | None, high: _End | None, cells: Mapping[Fraction, int], la
 def _ahead(
     documents: Sequence[Document], onward: Onward, askings: Mapping[tuple[str, str], Asking]
 ) -> Mapping[tuple[str, str], int]:
-    """For each step, the things (as bits) that are asked there or later in its document."""
-    whole = {
-        _name(document): sum({1 << asking.thing for asking in _of(document, askings)})
-        for document in documents
-    }
-    for _ in documents:
-        for document in documents:
-            for step in document.steps.values():
-                if isinstance(step, Run):
-                    whole[_name(document)] |= whole[step.procedure]
+    """For each step, the things (as bits) that are asked there or later in its document.
+
+    What is asked only after the vehicle was changed is left out: nothing is taken for known there.
+    """
+    starts = {document.name: document.start for document in documents if isinstance(document, Procedure)}
     out: dict[tuple[str, str], int] = {}
-    for document in documents:
+    for document in _inner_first(documents):
         own = _name(document)
-        for name in reversed(order(document, onward)):
+        for name in reversed(onward.order(document)):
             step = document.steps[name]
-            asking = askings.get((own, name))
-            bits = 1 << asking.thing if asking else 0
-            bits |= whole[step.procedure] if isinstance(step, Run) else 0
+            bits = _own(askings.get((own, name)), step)
+            if isinstance(step, Run):
+                bits |= out.get((step.procedure, starts[step.procedure]), 0)
             for way in onward.exits(step):
-                bits |= out.get((own, way.then), 0)
+                if not changes(step, aside=way.aside):
+                    bits |= out.get((own, way.then), 0)
             out[own, name] = bits
     return out
 
 
-def _of(document: Document, askings: Mapping[tuple[str, str], Asking]) -> Iterator[Asking]:
-    own = _name(document)
-    return (askings[own, name] for name in document.steps if (own, name) in askings)
+def _own(asking: Asking | None, step: Step) -> int:
+    """The bit of what a step asks for, if it is answered before the vehicle is changed."""
+    return 0 if asking is None or changes(step) else 1 << asking.thing
+
+
+def _inner_first(documents: Sequence[Document]) -> list[Document]:
+    """The same documents, each behind those that it runs."""
+    procedures = {d.name: d for d in documents if isinstance(d, Procedure)}
+    run = innermost_first(documents, procedures)
+    names = {procedure.name for procedure in run}
+    return [*run, *(d for d in documents if not (isinstance(d, Procedure) and d.name in names))]

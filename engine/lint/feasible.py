@@ -32,7 +32,7 @@ def feasible(moves: Moves, known: Known) -> Feasible | None:
         frame = here.frames[-1]
         asking, step = known.askings.get(frame), moves.step(frame)
         if asking is not None and step is not None:
-            held = known.before(step, here.facts)[asking.thing]
+            held = asking.left(known.before(step, here.facts))
             values[frame] = values.get(frame, 0) | held
         for _, there, number in moves.onward_from(here):
             ways.add((*frame, number))

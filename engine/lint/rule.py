@@ -131,7 +131,7 @@ class Scope:
                 known = self.known(tree, sheet)
             onward = Onward(self.library.procedures, sheet.facts)
             moves = Moves(tree, self.library.procedures, onward, known)
-            self._feasible[key] = feasible(moves, known) if known.nothing else None
+            self._feasible[key] = feasible(moves, known) if known.askings else None
         return self._feasible[key]
 
     def met(self, tree: Tree, sheet: Sheet) -> Feasible | None:

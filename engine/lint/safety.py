@@ -7,7 +7,7 @@ follows it. Sheets that answer all sorts alike are one vehicle here.
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from engine.graph.holding import Bits, Holding, May, order
+from engine.graph.holding import Bits, Holding, May
 from engine.graph.moves import Moves
 from engine.graph.onward import Onward
 from engine.graph.witness import Goal, shortest
@@ -122,9 +122,9 @@ class _Course:
     def _steps(self, document: Document) -> Iterator[tuple[Step, May]]:
         entry = self._entries[document.name if isinstance(document, Procedure) else ""]
         relations = self._holding.relations(document)
-        for name in order(document, self._onward):
+        for name, step in document.steps.items():
             if name in relations:
-                yield document.steps[name], entry.through(relations[name])
+                yield step, entry.through(relations[name])
 
     def note(self, met: dict[tuple[bool, str, str], May]) -> None:
         """Add what may hold at each step to what may hold there under other trees and vehicles."""

@@ -16,7 +16,6 @@ from fractions import Fraction
 from math import lcm
 from typing import NamedTuple
 
-from engine.graph.holding import order
 from engine.graph.nesting import innermost_first
 from engine.graph.onward import Onward
 from engine.model.tree import Document, Procedure, Run, Step, Tree, Verdict
@@ -71,9 +70,9 @@ class Chances:
     def __init__(self, tree: Tree, procedures: Mapping[str, Procedure], onward: Onward) -> None:
         self._tree = tree
         self._onward = onward
-        self._inner = innermost_first(tree, procedures)
-        self._orders = {p.name: order(p, onward) for p in self._inner}
-        self._order = order(tree, onward)
+        self._inner = innermost_first((tree,), procedures)
+        self._orders = {p.name: onward.order(p) for p in self._inner}
+        self._order = onward.order(tree)
         self._named = _named(self._inner)
         self._known: dict[tuple[str, str], _Ends] = {}
 

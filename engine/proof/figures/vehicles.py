@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 
-from engine.graph.holding import order
 from engine.graph.look import loopless, plain
 from engine.graph.nesting import innermost_first
 from engine.graph.onward import Onward
@@ -14,7 +13,7 @@ def kinds(
     tree: Tree, procedures: Mapping[str, Procedure], sheets: Iterable[Sheet]
 ) -> tuple[tuple[Sheet, ...], ...]:
     """The sheets in groups: those on which every sort of the tree, and of what it runs, goes alike."""
-    walked: tuple[Document, ...] = (tree, *innermost_first(tree, procedures))
+    walked: tuple[Document, ...] = (tree, *innermost_first((tree,), procedures))
     facts = sorted({s.fact for d in walked for s in d.steps.values() if isinstance(s, Sort)})
     alike: dict[tuple[str, ...], list[Sheet]] = {}
     for sheet in sheets:
@@ -24,7 +23,7 @@ def kinds(
 
 def sound(tree: Tree, procedures: Mapping[str, Procedure], facts: Mapping[str, str]) -> bool:
     """Whether every walk on such a vehicle ends at a verdict. What keeps it from that, lint tells."""
-    inner = {procedure.name: procedure for procedure in innermost_first(tree, procedures)}
+    inner = {procedure.name: procedure for procedure in innermost_first((tree,), procedures)}
     walked: tuple[Document, ...] = (tree, *inner.values())
     onward = Onward(procedures, facts)
     return (
@@ -44,5 +43,5 @@ def _left(step: Step, inner: Mapping[str, Procedure]) -> bool:
 
 def _sorted(document: Document, onward: Onward) -> bool:
     """Whether every sort that this vehicle may come to has a case for it."""
-    steps = (document.steps[name] for name in order(document, onward))
+    steps = (document.steps[name] for name in onward.order(document))
     return all(any(onward.exits(step)) for step in steps if isinstance(step, Sort))
