@@ -3,8 +3,8 @@
 A state marked `must-clear` (raised, engine running, shaft parted) may not hold at any verdict: also not
 at one that refers, nor after a procedure that follows the verdict. A technician who cannot go on must
 still be told how to leave the vehicle. `unsure` means that a step was not done: what it would have set or
-cleared stays as it was; where half of it may be done, lead `unsure` past the step that undoes it. Walks that an earlier answer or reading rules out do not count, as
-the page of `branch-never-taken` says.
+cleared stays as it was. Where half of it may be done, lead `unsure` past the step that undoes it. Walks
+that an earlier answer or reading rules out do not count, as the page of `branch-never-taken` says.
 
 Bad: who cannot tell goes home and leaves the vehicle on the hoist.
 
