@@ -80,7 +80,7 @@ class Holding:
     def __init__(self, bits: Bits, procedures: Mapping[str, Procedure], onward: Onward) -> None:
         self.bits = bits
         self._procedures = procedures
-        self._onward = onward
+        self.onward = onward
         self._known: dict[tuple[bool, str], Relations] = {}
 
     def relations(self, document: Document) -> Relations:
@@ -92,7 +92,7 @@ class Holding:
 
     def _work_out(self, document: Document) -> Relations:
         out = {document.start: self.bits.same}
-        for name in self._onward.order(document):
+        for name in self.onward.order(document):
             # a way out of a run that its procedure never takes for this vehicle leads nowhere
             for target, relation in self.beyond(document.steps[name]) if name in out else ():
                 reached = out[name].then(relation)
@@ -108,5 +108,5 @@ class Holding:
                 if outcome in ends:
                     yield target, ends[outcome].then(change)
             return
-        for way in self._onward.exits(step):
+        for way in self.onward.exits(step):
             yield way.then, self.bits.same if way.aside else change

@@ -41,6 +41,19 @@ def twice(documents: Sequence[Document]) -> Twice:
     return {thing: places for thing, places in found.items() if sum(runs[at.procedure] for at in places) > 1}
 
 
+def limits_used(places: Twice) -> set[str]:
+    """The limits of a sheet that these steps are answered by: what else it says tells nothing of them."""
+    bands = (
+        b for steps in places.values() for at in steps if isinstance(at.step, Measure) for b in at.step.bands
+    )
+    return {
+        end.sheet
+        for band in bands
+        for end in (band.low, band.high)
+        if end is not None and end.sheet is not None
+    }
+
+
 def asked(documents: Sequence[Document], places: Twice, sheet: Sheet, onward: Onward) -> Known:
     """What these steps can tell of this vehicle."""
     askings: dict[tuple[str, str], Asking] = {}

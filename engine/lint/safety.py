@@ -11,6 +11,7 @@ from engine.graph.holding import Bits, Holding, May
 from engine.graph.moves import Moves
 from engine.graph.onward import Onward
 from engine.graph.witness import Goal, shortest
+from engine.lint.asked import limits_used
 from engine.model.place import Place
 from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
 from engine.model.vehicle import Sheet
@@ -35,13 +36,17 @@ class Fault(NamedTuple):
 def faults(scope: "Scope") -> Iterator[Fault]:
     """Every fault that can happen on some path, and every set or clear that never changes anything."""
     bits = Bits(scope.library.shop.states)
+    seen: dict[str, Holding] = {}
     met: dict[tuple[bool, str, str], May] = {}
     told: set[tuple[str, Place, tuple[str, ...]]] = set()
     for tree in scope.library.trees.values():
         if not _sound(scope, tree):
             continue
         for sheet in _vehicles(scope, tree):
-            course = _Course(scope, tree, bits, sheet)
+            if sheet.name not in seen:
+                procedures = scope.library.procedures
+                seen[sheet.name] = Holding(bits, procedures, Onward(procedures, sheet.facts))
+            course = _Course(scope, tree, sheet, seen[sheet.name])
             course.note(met)
             for fault in course.faults():
                 key = (fault.kind, fault.place, fault.states)
@@ -60,9 +65,12 @@ def _vehicles(scope: "Scope", tree: Tree) -> list[Sheet]:
     """The vehicles that the tree is for, one of those on which every walk goes the same ways."""
     steps = (step for document in scope.entered(tree) for step in document.steps.values())
     facts = sorted({step.fact for step in steps if isinstance(step, Sort)})
-    limits = bool(scope.twice(tree))  # what is read twice may be held against limits of the sheet
+    limits = sorted(limits_used(scope.twice(tree)))
     kinds = {
-        (*(sheet.facts.get(fact, "") for fact in facts), sheet.name if limits else ""): sheet
+        (
+            *(sheet.facts.get(fact, "") for fact in facts),
+            *(sheet.limits.get(limit) for limit in limits),
+        ): sheet
         for sheet in scope.sheets(tree)
     }
     return list(kinds.values())
@@ -71,15 +79,14 @@ def _vehicles(scope: "Scope", tree: Tree) -> list[Sheet]:
 class _Course:
     """One tree for one vehicle: what may hold at every step of it and of what it enters."""
 
-    def __init__(self, scope: "Scope", tree: Tree, bits: Bits, sheet: Sheet) -> None:
+    def __init__(self, scope: "Scope", tree: Tree, sheet: Sheet, holding: Holding) -> None:
         self._scope = scope
         self._tree = tree
-        self._bits = bits
+        self._bits = holding.bits
         self._procedures = scope.library.procedures
-        self._onward = Onward(self._procedures, sheet.facts)
         self._known = scope.known(tree, sheet)
-        self._holding = Holding(bits, self._procedures, self._onward)
-        self._entries: dict[str, May] = {"": May(0, bits.all)}
+        self._holding = holding
+        self._entries: dict[str, May] = {"": May(0, holding.bits.all)}
         self._spread()
 
     def _document(self, name: str) -> Document:
@@ -177,7 +184,7 @@ class _Course:
     def _path(
         self, procedure: str, step: Step, hold: frozenset[str], lack: frozenset[str]
     ) -> tuple[str, ...]:
-        moves = Moves(self._tree, self._procedures, self._onward, self._known, hold | lack)
+        moves = Moves(self._tree, self._procedures, self._holding.onward, self._known, hold | lack)
         return shortest(moves, Goal(procedure, step.name, hold, lack))
 
 
