@@ -2,7 +2,8 @@
 
 Every factor is exact by definition: inch, pound and the standard fall by the international agreement of
 1959 and ISO 80000, gallons by law (231 cubic inches; 4.54609 L), inch of mercury by the conventional density
-13 595.1 kg/m³. Rounded values of the same factors: NIST SP 811, appendix B.
+13 595.1 kg/m³, the horsepower by 550 foot-pounds a second. Rounded values of the same factors: NIST SP 811,
+appendix B.
 
 Turns and hertz are one dimension here: a shaft at 60 rpm turns once a second, 1 Hz. Angular speed
 (rad/s) is left out, for pi is no fraction.
@@ -123,7 +124,8 @@ _ELECTRIC: Final = (
     Unit("Ω", "resistance", F(1), "", "ohm(s)"),
     Unit("kΩ", "resistance", F(1000), "", "kohm(s) kilohm(s) kiloohm(s)"),
     Unit("W", "power", F(1), "", "watt(s)"),
-    Unit("kW", "power", F(1000), "", "kilowatt(s)"),
+    Unit("kW", "power", F(1000), "hp", "kilowatt(s)"),
+    Unit("hp", "power", 550 * _LBF * _FOOT, "kW", "bhp horsepower"),
 )
 _OTHER: Final = (
     Unit("%", "proportion", F(1, 100), "", "percent per·cent pct"),
@@ -135,11 +137,14 @@ _OTHER: Final = (
     Unit("per K", "expansion", F(1), "", "per·°c per·kelvin"),
     Unit("ppm/K", "expansion", F(1, 1_000_000), "", "ppm/°c µm/m/k µm/(m·k)"),
 )
-#: What slip, heat and vibration are worked out in: coherent SI, so every factor is a power of ten.
+#: What slip, heat and vibration are worked out in: coherent SI, so its factors are powers of ten.
 _DRIVELINE: Final = (
     Unit("Pa", "pressure", F(1), "", "pascal(s)"),
     Unit("GPa", "pressure", F(10**9), "", "gigapascal(s)"),
     Unit("Pa·s", "dynamic viscosity", F(1), "", "pascal·second(s)"),
+    Unit("mPa·s", "dynamic viscosity", F(1, 1000), "", "cp centipoise(s)"),
+    Unit("rev/km", "turns a distance", F(1, 1000), "rev/mile", "revs/km turns/km"),
+    Unit("rev/mile", "turns a distance", 1 / _MILE, "rev/km", "revs/mile turns/mile"),
     Unit("N·m·s/rad", "damping", F(1), "", "n·m·s n·m/(rad/s)"),
     Unit("J/K", "heat capacity", F(1), "", "j/°c"),
     Unit("J/(kg·K)", "specific heat", F(1), "", "j/kg·k j/kg/k j/(kg·°c)"),
@@ -158,7 +163,7 @@ _TABLE: Final = {
     for unit in family
 }
 #: Here the letter's case is another power of ten, which a check of the dimension would not catch.
-_OTHER_POWER: Final = frozenset({"Mm", "ML", "MV", "MA", "mPa", "k"})
+_OTHER_POWER: Final = frozenset({"Mm", "ML", "MV", "MA", "mPa", "MPa·s", "k"})
 #: Signs that join two parts of a unit, and the look-alikes of the degree, inch and foot signs.
 _LOOKS: Final = str.maketrans(
     dict.fromkeys(".·⋅∙•*×-‐‑", " ")

@@ -18,7 +18,12 @@ class File(NamedTuple):
     names: tuple[str, ...]
 
 
-FILES: Final = (File("tyres", ("spread", "relative-spread")),)
+FILES: Final = (
+    File("tyres", ("spread", "relative-spread")),
+    File("tyre_size", ("tyre-size", "tyre-width")),
+    File("tyre_service", ("tyre-service", "load-index")),
+    File("tyre_wear", ("tyre-mismatch", "tread-mismatch", "tread-wear", "tread-allowed")),
+)
 
 
 def names() -> tuple[str, ...]:

@@ -3,12 +3,13 @@
 import re
 from fractions import Fraction
 from importlib import import_module
+from inspect import signature
 
 import pytest
 
 from engine.errors import Refusal
 from engine.quantity import Quantity, dimension, units
-from engine.trade.calculator import Calculator, Input, figure
+from engine.trade.calculator import Calculator, Input, Output, figure
 from engine.trade.registry import FILES, File, calculators, find, names
 from engine.trade.taking import take
 
@@ -67,7 +68,7 @@ def test_a_calculator_tells_what_must_be_known_to_trust_it(name: str) -> None:
 def test_inputs_and_outputs_are_named_and_united_rightly(name: str) -> None:
     """Names are kebab-case and unique, units are known, bounds in order, words have choices."""
     found = known(name)
-    every = [*found.inputs, *found.outputs]
+    every: list[Input | Output] = [*found.inputs, *found.outputs]
     words = {"", "word", "text", "any", "same"}
 
     assert all(re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", one.name) for one in every)
@@ -77,6 +78,14 @@ def test_inputs_and_outputs_are_named_and_united_rightly(name: str) -> None:
     assert all(one.unit in words or dimension(one.unit) for one in every)
     assert all(one.least < one.most for one in found.inputs)
     assert all(bool(one.choices) == (one.unit == "word") for one in found.inputs)
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_function_takes_its_inputs_by_their_names(name: str) -> None:
+    """Each input is a parameter, and each parameter that must be given is an input."""
+    found = known(name)
+
+    signature(found.function).bind(**{one.name.replace("-", "_"): None for one in found.inputs})
 
 
 DEFAULTS = [

@@ -1,0 +1,80 @@
+"""Size codes as they stand on sidewalls."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import Refusal
+from engine.trade.tyre_codes import Size, read_size
+
+#: Code, diameter in mm, use, make, load index, speed symbol.
+CODES = [
+    ("205/55R16", "631.9", "car", "radial", None, ""),
+    ("205/55 r 16 91V", "631.9", "car", "radial", 91, "V"),
+    ("205/55ZR16", "631.9", "car", "radial", None, ""),
+    ("P215/65R15", "660.5", "car", "radial", None, ""),
+    ("LT245/75R16", "773.9", "light truck", "radial", None, ""),
+    ("245/75R16LT 120/116Q", "773.9", "light truck", "radial", 120, "Q"),
+    ("195/75R16C 107/105R", "698.9", "light truck", "radial", 107, "R"),
+    ("T125/70D15", "556", "temporary spare", "diagonal", None, ""),
+    ("T125/70-15 95M", "556", "temporary spare", "diagonal", 95, "M"),
+    ("31x10.50R15", "787.4", "car", "radial", None, ""),
+    ("31X10.50R15LT 109Q", "787.4", "light truck", "radial", 109, "Q"),
+    ("33×12.5-15", "838.2", "car", "diagonal", None, ""),
+    ("225/40R18 92W XL", "637.2", "car", "radial", 92, "W"),
+    ("285/30R20 (99Y)", "679", "car", "radial", 99, "(Y)"),
+    ("225/40R18 92H M+S", "637.2", "car", "radial", 92, "H"),
+    ("220/55R390", "632", "car", "radial", None, ""),
+]
+
+
+@pytest.mark.parametrize(("code", "diameter", "use", "make", "load", "speed"), CODES)
+def test_a_size_code_says_what_the_tyre_is(
+    *, code: str, diameter: str, use: str, make: str, load: int | None, speed: str
+) -> None:
+    """Diameter, use, make and service description; geometry by UN R30, rims of 100 and more in mm."""
+    size = read_size(code)
+
+    assert isinstance(size, Size)
+    assert (size.diameter, size.use, size.make) == (Fraction(diameter), use, make)
+    assert (size.load, size.speed) == (load, speed)
+
+
+@pytest.mark.parametrize(
+    ("code", "cure"),
+    [
+        ("205/55R61", "Did you mean 16?"),
+        ("2055/55R16", "Did you mean 205.5"),
+        ("250/555R16", "Did you mean 55.5"),
+        ("205/55R5", "between 8 and 30"),
+        ("205/55R7.5", "between 8 and 30"),
+        ("205-55-16", "as it stands on the sidewall"),
+        ("14x10.50R15", "as it stands on the sidewall"),
+        ("", "as it stands on the sidewall"),
+        ("205/55R16 91O", "as it stands on the sidewall"),
+        ("२०५/55R16", "as it stands on the sidewall"),
+    ],
+)
+def test_what_is_no_code_is_refused_with_its_cure(code: str, cure: str) -> None:
+    """A slip in a number is told as such, anything else gets an example."""
+    refusal = read_size(code)
+
+    assert isinstance(refusal, Refusal)
+    assert cure in refusal.cure
+
+
+@given(st.integers(100, 500), st.integers(20, 100), st.integers(8, 30))
+def test_a_metric_code_is_read_back_exactly(width: int, aspect: int, rim: int) -> None:
+    """The diameter is that of the formula, whatever the numbers."""
+    size = read_size(f"{width}/{aspect}R{rim}")
+
+    assert isinstance(size, Size)
+    assert size.diameter == Fraction("25.4") * rim + Fraction(2 * width * aspect, 100)
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_read_or_refused(code: str) -> None:
+    """Nothing on a sidewall ends in an exception."""
+    assert isinstance(read_size(code), Size | Refusal)
