@@ -5,6 +5,7 @@ The repairs of all of them are proven by one procedure, written beside them.
 
 import random
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 _HEAD = """\
@@ -122,14 +123,24 @@ def tree(n: int, steps: int = 30) -> str:
     return "".join(parts) + _TAIL
 
 
-def write(folder: Path, count: int = 1000) -> Path:
-    """A folder of `count` trees and their procedure; shop documents come with the shipped library."""
+#: What makes a tree one for a single sheet of the shipped library, of the four that drive all wheels.
+_ONE_SHEET = "for:\n  drive: all-wheel\n  tyre-size: r16-205-55\n"
+
+
+def by_sheet(text: str, *, one: bool) -> str:
+    """The tree with the limit of each reading taken from the sheet: for one sheet, or for all four."""
+    text = text.replace("12.5", "sheet.tyres.spread.max")
+    return text.replace("for:\n  drive: all-wheel\n", _ONE_SHEET) if one else text
+
+
+def write(folder: Path, count: int = 1000, change: Callable[[str], str] = str) -> Path:
+    """A folder of `count` trees, changed so, and their procedure; the shipped library holds the rest."""
     target = folder / "complaints"
     target.mkdir(parents=True, exist_ok=True)
     (folder / "procedures").mkdir(exist_ok=True)
     (folder / "procedures" / "generated-proof.yaml").write_text(_PROOF, encoding="utf-8")
     for n in range(count):
-        (target / f"generated-{n:04d}.yaml").write_text(tree(n), encoding="utf-8")
+        (target / f"generated-{n:04d}.yaml").write_text(change(tree(n)), encoding="utf-8")
     return folder
 
 

@@ -69,7 +69,7 @@ def _vehicles(scope: "Scope", tree: Tree) -> list[Sheet]:
     kinds = {
         (
             *(sheet.facts.get(fact, "") for fact in facts),
-            *(sheet.limits.get(limit) for limit in limits),
+            *((sheet.limits[limit][:2] if limit in sheet.limits else None) for limit in limits),
         ): sheet
         for sheet in scope.sheets(tree)
     }

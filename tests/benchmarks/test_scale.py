@@ -14,15 +14,17 @@ from engine.loading.library import Library, gather
 _SHOP = tuple(file._replace(trusted=True) for file in folders.shipped(("shop/", "vehicles/")))
 
 
-def _library(folder: Path, steps: int) -> Library:
-    files = [File(path.name, path.name, path.read_bytes()) for path in write(folder, steps)]
+def _library(folder: Path, steps: int, *, again: bool = False) -> Library:
+    paths = write(folder, steps, again=again)
+    files = [File(path.name, path.name, path.read_bytes()) for path in paths]
     return gather([*files, *_SHOP])
 
 
+@pytest.mark.parametrize("again", [False, True])
 @pytest.mark.parametrize("steps", [100, 9_000])
-def test_the_long_tree_has_nothing_wrong(tmp_path: Path, steps: int) -> None:
+def test_the_long_tree_has_nothing_wrong(tmp_path: Path, steps: int, *, again: bool) -> None:
     """Every rule looks at it, in one document or in several, and finds no error."""
-    library = _library(tmp_path, steps)
+    library = _library(tmp_path, steps, again=again)
 
     assert library.problems == ()
     assert [finding for finding in run(library) if finding.severity == "error"] == []
@@ -50,11 +52,12 @@ def test_a_slip_deep_in_a_procedure_is_found(tmp_path: Path) -> None:
     assert {f.file for f in found if f.rule == "missing-state"} == {paths[1].name}
 
 
-def test_ten_times_the_steps_cost_about_ten_times_as_much(tmp_path: Path) -> None:
+@pytest.mark.parametrize("again", [False, True])
+def test_ten_times_the_steps_cost_about_ten_times_as_much(tmp_path: Path, *, again: bool) -> None:
     """The best of three runs each; what grows as the square would cost a hundred times as much."""
 
     def cost(steps: int) -> float:
-        library = _library(tmp_path / str(steps), steps)
+        library = _library(tmp_path / str(steps), steps, again=again)
         times = []
         for _ in range(3):
             began = time.process_time()
