@@ -1,0 +1,152 @@
+"""Which shims to take from the drawer: as few as possible, and as near to the middle as they come.
+
+Every shim adds its own tolerance to the stack, and every face between two can hold dirt; one shim is best.
+All lengths in mm.
+"""
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import lcm
+from typing import Final, NamedTuple
+
+from engine.errors import Refusal
+from engine.trade.shims import Number, exact
+
+_MOST: Final = 6
+_SIZES: Final = 400
+
+
+class Stack(NamedTuple):
+    """Shims to fit, thickest first, and how thick they are together."""
+
+    shims: tuple[Fraction, ...]
+    total: Fraction
+    #: By how much the stack and the measurement may be off, at worst.
+    doubt: Fraction
+
+
+class Wanted(NamedTuple):
+    """What a stack has to come to."""
+
+    low: Fraction
+    high: Fraction
+    target: Fraction
+    tolerance: Fraction
+    doubt: Fraction
+
+    def outside(self, count: int, total: Fraction) -> Fraction:
+        """How far a stack may lie outside the window at worst; nothing or less where it is sure to fit."""
+        off = self.doubt + count * self.tolerance
+        return max(self.low + off - total, total + off - self.high)
+
+
+def choose(
+    catalogue: Iterable[Number],
+    low: Number,
+    high: Number,
+    target: Number | None = None,
+    *,
+    tolerance: Number = 0,
+    uncertainty: Number = 0,
+    each: int = _MOST,
+    most: int = 4,
+) -> Stack | Refusal:
+    """The fewest shims that lie from `low` to `high` whatever the doubt; of those, nearest to `target`.
+
+    Without a target, nearest to the middle. `tolerance` is that of one shim (plus or minus), `uncertainty`
+    that of the measured play; both shrink the window at their worst. `each` is how many of one size there
+    are, `most` how many may be stacked. Of equal stacks, the one with the thickest shim. Refuses, with what
+    comes nearest, where nothing fits. Source: arithmetic; every stack that could be better is looked at.
+
+    >>> sizes = [0.50, 0.55, 0.60, 0.85, 0.90]
+    >>> [float(shim) for shim in choose(sizes, 0.85, 0.92).shims]
+    [0.9]
+    >>> [float(shim) for shim in choose(sizes, 1.14, 1.16).shims]
+    [0.6, 0.55]
+    """
+    sizes = sorted({exact(size) for size in catalogue}, reverse=True)
+    wrong = _wrong(sizes, each, most)
+    if wrong:
+        return wrong
+    middle = (exact(low) + exact(high)) / 2
+    wanted = Wanted(
+        exact(low),
+        exact(high),
+        middle if target is None else exact(target),
+        exact(tolerance),
+        exact(uncertainty),
+    )
+    if wanted.doubt < 0 or wanted.tolerance < 0 or wanted.outside(0, middle) > 0:
+        message = "The uncertainty leaves nothing of the window."
+        return Refusal("window", message, "Measure with a finer dial, more often, or look at the limits.")
+    near: list[tuple[Fraction, tuple[Fraction, ...]]] = []
+    for count in range(most + 1):
+        stacks = _stacks(sizes, count, each, wanted.high)
+        found = _best(stacks, count, wanted)
+        if found is not None:
+            return found
+        near += [(wanted.outside(count, total), shims) for total, shims in stacks.items()]
+    return _none(min(near), most)
+
+
+def sure_step(low: Number, high: Number, *, tolerance: Number = 0, uncertainty: Number = 0) -> Fraction:
+    """The coarsest step of sizes in which one shim always fits: the window less its doubts on both sides.
+
+    >>> float(sure_step(0.85, 0.90)), float(sure_step(0.85, 0.92, tolerance=0.005))
+    (0.05, 0.06)
+    """
+    return exact(high) - exact(low) - 2 * (exact(tolerance) + exact(uncertainty))
+
+
+def _stacks(
+    sizes: list[Fraction], count: int, each: int, high: Fraction
+) -> dict[Fraction, tuple[Fraction, ...]]:
+    """Every total that `count` shims come to, not far above `high`; with its stack, thickest foremost."""
+    scale = lcm(*(size.denominator for size in sizes))  # whole numbers add up many times faster
+    ceiling = (high + sizes[0]) * scale
+    states: dict[tuple[int, int], tuple[int, ...]] = {(0, 0): ()}
+    for size in (int(size * scale) for size in sizes):
+        for (used, total), shims in list(states.items()):
+            for more in range(1, min(each, count - used) + 1):
+                thicker = total + more * size
+                if thicker > ceiling:
+                    break
+                key, longer = (used + more, thicker), shims + (size,) * more
+                states[key] = max(states.get(key, longer), longer)
+    return {
+        Fraction(total, scale): tuple(Fraction(shim, scale) for shim in shims)
+        for (used, total), shims in states.items()
+        if used == count
+    }
+
+
+def _best(stacks: dict[Fraction, tuple[Fraction, ...]], count: int, wanted: Wanted) -> Stack | None:
+    """The stack nearest to the target, among those that are sure to fit."""
+    fit = [total for total in stacks if wanted.outside(count, total) <= 0]
+    if not fit:
+        return None
+    least = min(abs(total - wanted.target) for total in fit)
+    total = max((total for total in fit if abs(total - wanted.target) == least), key=stacks.__getitem__)
+    return Stack(stacks[total], total, wanted.doubt + count * wanted.tolerance)
+
+
+def _wrong(sizes: list[Fraction], each: int, most: int) -> Refusal | None:
+    """A catalogue or a bound that no choice can be made from."""
+    if not sizes or sizes[-1] <= 0 or len(sizes) > _SIZES:
+        message = f"The catalogue has {len(sizes)} sizes, or one of nothing."
+        return Refusal("catalogue", message, f"Give 1 to {_SIZES} thicknesses in mm, each above nothing.")
+    if each < 1 or not 1 <= most <= _MOST:
+        return Refusal(
+            "stack", "So many shims are not stacked.", f"Allow 1 to {_MOST}, and one of each at least."
+        )
+    return None
+
+
+def _none(nearest: tuple[Fraction, tuple[Fraction, ...]], most: int) -> Refusal:
+    """Nothing fits: what comes nearest."""
+    off, shims = nearest
+    stack = " + ".join(f"{float(shim):g}" for shim in shims) or "no shim"
+    message = (
+        f"No stack of up to {most} shims is sure to fit; nearest is {stack} mm, {float(off):.4g} mm outside."
+    )
+    return Refusal("none-fits", message, "Get a size in between, or measure again with less uncertainty.")
