@@ -39,6 +39,8 @@ class Calculator(NamedTuple):
     valid: str
     #: The function is plain arithmetic: it gets fractions, so that nothing is lost at a limit.
     exact: bool = False
+    #: Inputs that a person might type, as a shell takes them: `torque=30 length='12 in'`.
+    example: str = ""
 
     @property
     def least_inputs(self) -> int:

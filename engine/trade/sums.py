@@ -75,7 +75,7 @@ def _worked(formula: Sequence[str], figures: dict[str, str], values: Mapping[str
     """Each line of the formula, the same with the figures put in, and its result."""
     for line in formula:
         yield line
-        left, equals, right = line.partition(" = ")
+        left, equals, right = line.partition("  (")[0].partition(" = ")  # a remark stands behind two spaces
         result = values.get(left.strip(), "")
         known = {**values, **figures}
         known.pop(left.strip(), None)

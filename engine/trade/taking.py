@@ -62,8 +62,16 @@ def missing(name: str, inputs: Sequence[Input], given: Mapping[str, Given]) -> R
     if not lacking:
         return None
     told = ", ".join(f"`{i.name}` ({i.title})" for i in lacking)
-    example = " ".join(f"{i.name}={_example(i)}" for i in lacking)
-    return Refusal("missing", f"`{name}` also needs {told}.", f"Give {example}.")
+    return Refusal("missing", f"`{name}` also needs {told}.", f"Give {example(lacking)}.")
+
+
+def example(inputs: Sequence[Input]) -> str:
+    """What to type for these inputs, with words for what only the reader knows.
+
+    >>> example([Input("torque", "T", "Torque at the bolt", "N·m")])
+    'torque=NUMBER N·m'
+    """
+    return " ".join(f"{i.name}={_example(i)}" for i in inputs)
 
 
 def _example(wanted: Input) -> str:

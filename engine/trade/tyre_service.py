@@ -155,6 +155,7 @@ CALCULATORS: Final = (
         mark="published",
         valid="For single tyres at the pressure they are made for. ZR and (Y) go faster than is told here:"
         " ask the maker.",
+        example="load-index=91 symbol=V speed=240",
     ),
     Calculator(
         name="load-index",
@@ -167,5 +168,6 @@ CALCULATORS: Final = (
         source="UN R30, annex 4; above 125 from memory",
         mark="published",
         valid="For single tyres. An axle load is carried by two.",
+        example="load=620",
     ),
 )

@@ -93,6 +93,7 @@ CALCULATORS: Final = (
         source="UN R30, ISO 4000-1; C from memory, at 60 km/h and rated load",
         mark="memory",
         valid="For a new tyre; C within 1 %. Before two tyres are compared, roll both over a marked floor.",
+        example="code='205/55R16 91V'",
     ),
     Calculator(
         name="tyre-width",
@@ -109,5 +110,6 @@ CALCULATORS: Final = (
         source="UN R30",
         mark="published",
         valid="For rims that are allowed for the tyre.",
+        example="width=205 rim='7 in' measuring-rim='6 in'",
     ),
 )

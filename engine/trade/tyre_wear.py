@@ -162,6 +162,7 @@ CALCULATORS: Final = (
         valid="Straight ahead, without spin, all four tyres rolled alike, the same number of turns, at even"
         " pressure and load.",
         exact=True,
+        example="rolled='1984, 1990, 1976, 1984'",
     ),
     Calculator(
         name="tread-mismatch",
@@ -186,6 +187,7 @@ CALCULATORS: Final = (
         mark="computed",
         valid=f"{_AT_MOST} Only for four tyres of one make and size.",
         exact=True,
+        example="treads='7, 7, 5.4, 7' diameter=632",
     ),
     Calculator(
         name="tread-wear",
@@ -202,6 +204,7 @@ CALCULATORS: Final = (
         mark="computed",
         valid=_AT_MOST,
         exact=True,
+        example="depth='2/32 in' diameter=632",
     ),
     Calculator(
         name="tread-allowed",
@@ -215,5 +218,6 @@ CALCULATORS: Final = (
         mark="computed",
         valid=f"{_AT_MOST} The limit is the vehicle maker's.",
         exact=True,
+        example="limit=1 diameter=632",
     ),
 )

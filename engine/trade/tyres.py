@@ -65,6 +65,7 @@ CALCULATORS: Final = (
         mark="published",
         valid=_VALID,
         exact=True,
+        example="readings='1984, 1990, 1976, 1984 mm'",
     ),
     Calculator(
         name="relative-spread",
@@ -78,5 +79,6 @@ CALCULATORS: Final = (
         mark="computed",
         valid=_VALID,
         exact=True,
+        example="readings='1910, 1900, 1919, 1912 mm'",
     ),
 )

@@ -1,6 +1,7 @@
 """Every calculator that there is, and what a tree may make of readings."""
 
 import re
+import shlex
 from fractions import Fraction
 from importlib import import_module
 from inspect import signature
@@ -9,7 +10,7 @@ import pytest
 
 from engine.errors import Refusal
 from engine.quantity import Quantity, dimension, units
-from engine.trade.calculator import Calculator, Input, Output, figure
+from engine.trade.calculator import Calculator, Input, Output, Sum, compute, figure
 from engine.trade.registry import FILES, File, calculators, find, names
 from engine.trade.taking import take
 
@@ -86,6 +87,15 @@ def test_a_function_takes_its_inputs_by_their_names(name: str) -> None:
     found = known(name)
 
     signature(found.function).bind(**{one.name.replace("-", "_"): None for one in found.inputs})
+
+
+@pytest.mark.parametrize("name", [made.name for made in calculators() if made.example])
+def test_an_example_comes_out(name: str) -> None:
+    """What the manual page shows can be typed."""
+    found = known(name)
+    given = dict(word.split("=", 1) for word in shlex.split(found.example))
+
+    assert isinstance(compute(found, given), Sum)
 
 
 DEFAULTS = [
