@@ -17,6 +17,7 @@ from engine.lint.rules import (
     fits_do_not_add_up,
     forbidden_state,
     gauge_too_coarse,
+    hard_to_read,
     hazard_without_caution,
     left_unsafe,
     limit_outside_plausible,
@@ -91,4 +92,5 @@ RULES: Final = (
     _rule(unproven_source, bars=False),
     _rule(no_unsure, "warning"),
     _rule(text_too_long, "warning"),
+    _rule(hard_to_read, "warning"),
 )
