@@ -28,6 +28,8 @@ def told(
     for wanted in inputs:
         if wanted.name in taken:
             figures[wanted.symbol] = _figures(taken[wanted.name])
+    absent = {wanted.symbol for wanted in inputs if wanted.name not in taken}
+    formula = [line for line in formula if not absent & set(re.findall(_WORD, line.partition(" = ")[2]))]
     given = [_given(wanted, taken[wanted.name]) for wanted in inputs if wanted.name in taken]
     values = {output.symbol: written(results[output.name]) for output in outputs if output.name in results}
     return (*given, *_worked(formula, figures, values), *_rest(outputs, formula, results))

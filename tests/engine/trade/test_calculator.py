@@ -280,3 +280,13 @@ def test_the_unit_typed_does_not_matter(torque: Fraction, unit: str) -> None:
     other = done(WRENCH, {**STRAIGHT, "torque": convert(Quantity(torque, "N·m"), unit)})
 
     assert plain.outputs == other.outputs
+
+
+def test_a_line_of_what_was_left_out_is_left_out() -> None:
+    """Without a note there is no formula of it."""
+    lone = MIXED._replace(formula=("s = dT sum(w)", "N = 2 n"))
+    given_all = done(lone, OF_ALL).lines
+    without = done(lone, {name: value for name, value in OF_ALL.items() if name != "note"}).lines
+
+    assert "N = 2 n" in given_all
+    assert "N = 2 n" not in without
