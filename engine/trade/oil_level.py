@@ -8,6 +8,9 @@ surfaces of oil in cm².
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 #: Mean cubic expansion of lubricating oil, per K. Source: general engineering tables.
 OIL: Final = 7.0e-4
@@ -121,3 +124,135 @@ def missing(
     if drained < 0:
         return Refusal("drained", "Less than nothing was drained.", "Give the volume in the tray.")
     return full - volume_at(drained, drained_at, sheet_at, expansion)
+
+
+def _level(
+    below: float, volume: float, surface: float, at: float, check_at: float, expansion: float
+) -> Values | Refusal:
+    change = rise(volume, surface, at, check_at, expansion)
+    if isinstance(change, Refusal):
+        return change
+    fill = top_up(below - change, surface)
+    return fill if isinstance(fill, Refusal) else (change, below - change, fill)
+
+
+_OIL: Final = Input(
+    "expansion", "b", "Cubic expansion of the oil", "per K", least=0, most=0.002, default="0.0007 per K"
+)
+_VOLUME: Final = Input("volume", "V", "Volume of oil", "L", least=0, most=1_000)
+_AT: Final = Input("at", "t1", "Temperature of the oil now", "°C", least=-60, most=250)
+_CHECK: Final = Input(
+    "check-at", "t2", "Temperature of the check", "°C", least=-60, most=250, default="20 °C"
+)
+_CAPACITY: Final = (
+    Input("capacity", "Vc", "Dry fill of the sheet", "L", least=0, most=1_000),
+    Input("stays", "Vs", "What the drain leaves behind", "L", least=0, most=1_000, default="0 L"),
+)
+_SHEET: Final = Input(
+    "sheet-at", "t0", "Temperature that the sheet counts at", "°C", least=-60, most=250, default="20 °C"
+)
+_TABLES: Final = "general engineering tables for b (7.0e-4 per K; ASTM D1250 about 6.4e-4); arithmetic"
+
+CALCULATORS: Final = (
+    Calculator(
+        name="oil-growth",
+        family="oils",
+        title="How much oil grows as it warms",
+        inputs=(_VOLUME, _AT, _CHECK, _OIL),
+        outputs=(
+            Output("growth", "dV", "Growth", "L"),
+            Output("volume", "V2", "Volume at the other temperature", "L"),
+        ),
+        function=lambda volume, at, check_at, expansion: (
+            growth(volume, at, check_at, expansion),
+            volume_at(volume, at, check_at, expansion),
+        ),
+        formula=("dV = V b (t2 - t1)", "V2 = V + dV"),
+        source=_TABLES,
+        mark="published",
+        valid="For oil without foam; over 100 K the straight line is within a tenth of the growth.",
+        example="volume=100 at=20 check-at=40",
+    ),
+    Calculator(
+        name="oil-density",
+        family="oils",
+        title="Density of oil at another temperature",
+        inputs=(Input("density", "r1", "Density now", "kg/m³", least=500, most=1_500), _AT, _CHECK, _OIL),
+        outputs=(Output("density", "r2", "Density at the other temperature", "kg/m³"),),
+        function=lambda density, at, check_at, expansion: single(
+            density_at(density, at, check_at, expansion)
+        ),
+        formula=("r2 = r1 / (1 + b (t2 - t1))",),
+        source=_TABLES,
+        mark="published",
+        valid="For oil without foam.",
+        example="density=880 at=15 check-at=80",
+    ),
+    Calculator(
+        name="oil-level",
+        family="oils",
+        title="Level below the hole, from hot to cold or back",
+        inputs=(
+            Input(
+                "below", "h1", "Read below the hole; above it, less than nothing", "mm", least=-100, most=500
+            ),
+            _VOLUME,
+            Input("surface", "A", "Free surface of the oil", "cm²", least=1, most=100_000),
+            _AT,
+            _CHECK,
+            _OIL,
+        ),
+        outputs=(
+            Output("rise", "dh", "Rise of the level", "mm"),
+            Output("corrected", "h2", "Below the hole at the check", "mm"),
+            Output("top-up", "dV", "Fills it up to the hole then", "L"),
+        ),
+        function=_level,
+        formula=("dh = V b (t2 - t1) / A", "h2 = h1 - dh", "dV = A h2"),
+        source=_TABLES,
+        mark="computed",
+        valid="While the walls are upright, on level ground, foam gone; the growth of the case is left out.",
+        example="below=0 volume=1 surface=200 at=80",
+    ),
+    Calculator(
+        name="oil-refill",
+        family="oils",
+        title="How much to fill after a drain",
+        inputs=(
+            *_CAPACITY,
+            _SHEET,
+            Input("fill-at", "t2", "Temperature of the new oil", "°C", least=-60, most=250, default="20 °C"),
+            _OIL,
+        ),
+        outputs=(Output("refill", "V", "Fill", "L"),),
+        function=lambda capacity, stays, sheet_at, fill_at, expansion: single(
+            refill(capacity, stays, sheet_at, fill_at, expansion)
+        ),
+        formula=("V = (Vc - Vs) (1 + b (t2 - t0))",),
+        source=_TABLES,
+        mark="computed",
+        valid="The level at the hole has the last word.",
+        example="capacity=2.0 stays=0.2 fill-at=-10",
+    ),
+    Calculator(
+        name="oil-lost",
+        family="oils",
+        title="How much oil had been lost before a drain",
+        inputs=(
+            *_CAPACITY,
+            Input("drained", "Vd", "Drained", "L", least=0, most=1_000),
+            Input("drained-at", "t1", "Temperature of the drained oil", "°C", least=-60, most=250),
+            _SHEET,
+            _OIL,
+        ),
+        outputs=(Output("lost", "V", "Lost; less than nothing was too much", "L"),),
+        function=lambda capacity, stays, drained, drained_at, sheet_at, expansion: single(
+            missing(capacity, stays, drained, sheet_at, drained_at, expansion)
+        ),
+        formula=("V = Vc - Vs - Vd (1 + b (t0 - t1))",),
+        source=_TABLES,
+        mark="computed",
+        valid="As sure as what the drain leaves behind is known.",
+        example="capacity=2.0 stays=0.2 drained=1.55 drained-at=60",
+    ),
+)

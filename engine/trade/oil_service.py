@@ -8,6 +8,8 @@ hot. The sheet of the vehicle always wins over this page.
 from collections.abc import Callable
 from typing import Final, NamedTuple
 
+from engine.trade.calculator import Calculator, Input, Output
+
 USE: Final = "use"
 DO_NOT: Final = "do not use"
 ASK: Final = "ask"
@@ -233,3 +235,46 @@ _RULES: Final[tuple[Callable[[Swap], Answer | None], ...]] = (
 def _rank(name: str) -> int:
     """The place of a GL class, light to heavy; MT-1 counts as GL-4, for its load test is about that."""
     return GEAR.index(name) if name in GEAR else GEAR.index("GL-4")
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="oil-substitution",
+        family="oils",
+        title="May this oil stand in for the one asked for?",
+        inputs=(
+            Input("asked", "asked", "Class that the sheet asks for", "word", choices=ASKED),
+            Input("offered", "offered", "Class on the can", "word", choices=OFFERED),
+            Input("unit", "unit", "Unit that it goes into", "word", choices=UNITS),
+            Input(
+                "yellow-metal", "metal", "Brass or bronze inside?", "word", default="unknown", choices=METAL
+            ),
+        ),
+        outputs=(
+            Output("answer", "answer", "Answer", "text"),
+            Output("why", "why", "Why", "text"),
+        ),
+        function=substitution,
+        formula=(),
+        source="API 1560 for the classes; the logic is common practice",
+        mark="common-practice",
+        valid="The sheet of the vehicle wins. The grade is another question: see gear-oil-meaning.",
+        example="asked=GL-4 offered=GL-5 unit='synchronised transaxle'",
+    ),
+    Calculator(
+        name="limited-slip-additive",
+        family="oils",
+        title="Does limited-slip additive go into this unit?",
+        inputs=(Input("unit", "unit", "Unit", "word", choices=UNITS),),
+        outputs=(
+            Output("answer", "answer", "Answer", "text"),
+            Output("why", "why", "Why", "text"),
+        ),
+        function=limited_slip_additive,
+        formula=(),
+        source="common practice, no source",
+        mark="common-practice",
+        valid="The sheet of the vehicle wins.",
+        example="unit='limited-slip hypoid axle'",
+    ),
+)

@@ -27,6 +27,11 @@ FILES: Final = (
         "orders",
         ("orders", "order-fit", "gear-order", "tyre-beat", "beat-mismatch", "recording-time"),
     ),
+    File("viscosity", ("viscosity", "viscosity-constants", "viscosity-temperature", "oil-mixture")),
+    File("viscosity_index", ("viscosity-index",)),
+    File("gear_oil", ("gear-oil-grade", "gear-oil-meaning", "gear-oil-for-cold", "industrial-oil-grade")),
+    File("oil_service", ("oil-substitution", "limited-slip-additive")),
+    File("oil_level", ("oil-growth", "oil-density", "oil-level", "oil-refill", "oil-lost")),
 )
 
 

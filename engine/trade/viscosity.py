@@ -9,6 +9,8 @@ from math import exp, isfinite, log, log10
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
 
 #: Where ASTM D341 says that its equation holds, mm²/s.
 THINNEST: Final = 0.21
@@ -18,7 +20,7 @@ ZERO: Final = 273.15
 
 
 def walther(
-    cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+    cold: float, cold_viscosity: float, hot: float, hot_viscosity: float, zero: float = ZERO
 ) -> tuple[float, float] | Refusal:
     """Constants A and B of an oil, from its viscosity at two temperatures (°C, mm²/s).
 
@@ -32,22 +34,28 @@ def walther(
     >>> [round(constant, 4) for constant in walther(40, 32, 100, 5.4, zero=273)]
     [9.5259, 3.7449]
     """
-    for value in (thick, thin):
+    for value in (cold_viscosity, hot_viscosity):
         if not THINNEST <= value <= THICKEST:
             return _outside(f"{value:g} mm²/s")
     if cold == hot:
         cure = "Give the viscosity at two temperatures, as a rule 40 °C and 100 °C."
         return Refusal("same-temperature", f"Both viscosities are at {cold:g} °C.", cure)
-    upper, lower = _double_log(thick), _double_log(thin)
+    upper, lower = _double_log(cold_viscosity), _double_log(hot_viscosity)
     slope = (upper - lower) / (log10(hot + zero) - log10(cold + zero))
     if slope <= 0:
-        message = f"An oil of {thick:g} mm²/s at {cold:g} °C cannot have {thin:g} mm²/s at {hot:g} °C."
+        message = f"An oil of {cold_viscosity:g} mm²/s at {cold:g} °C"
+        message += f" cannot have {hot_viscosity:g} mm²/s at {hot:g} °C."
         return Refusal("no-oil", message, "An oil thins as it warms: see whether the two are swapped.")
     return upper + slope * log10(cold + zero), slope
 
 
 def viscosity_at(
-    temperature: float, cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+    temperature: float,
+    cold: float,
+    cold_viscosity: float,
+    hot: float,
+    hot_viscosity: float,
+    zero: float = ZERO,
 ) -> float | Refusal:
     """The viscosity in mm²/s at a temperature in °C, from that at two others.
 
@@ -57,7 +65,7 @@ def viscosity_at(
     >>> round(viscosity_at(80, 40, 32, 100, 5.4), 1)
     8.5
     """
-    constants = walther(cold, thick, hot, thin, zero)
+    constants = walther(cold, cold_viscosity, hot, hot_viscosity, zero)
     if isinstance(constants, Refusal):
         return constants
     if temperature + zero <= 0:
@@ -70,14 +78,14 @@ def viscosity_at(
 
 
 def temperature_for(
-    viscosity: float, cold: float, thick: float, hot: float, thin: float, zero: float = ZERO
+    viscosity: float, cold: float, cold_viscosity: float, hot: float, hot_viscosity: float, zero: float = ZERO
 ) -> float | Refusal:
     """The temperature in °C at which the oil has this viscosity; the way back of `viscosity_at`.
 
     >>> round(temperature_for(32, 40, 32, 100, 5.4), 6)
     40.0
     """
-    constants = walther(cold, thick, hot, thin, zero)
+    constants = walther(cold, cold_viscosity, hot, hot_viscosity, zero)
     if isinstance(constants, Refusal):
         return constants
     if not THINNEST <= viscosity <= THICKEST:
@@ -127,3 +135,81 @@ def _undo(power: float) -> float:
 def _outside(what: str) -> Refusal:
     message = f"{what} is outside the {THINNEST} to 20 000 000 mm²/s for which the equation holds."
     return Refusal("outside", message, "Look at the figures and their units; 1 cSt is 1 mm²/s.")
+
+
+_PAIR: Final = (
+    Input("cold", "t1", "Temperature of the first viscosity", "°C", least=-70, most=370, default="40 °C"),
+    Input("cold-viscosity", "v1", "Viscosity there", "mm²/s", least=0.21, most=20_000_000),
+    Input("hot", "t2", "Temperature of the second viscosity", "°C", least=-70, most=370, default="100 °C"),
+    Input("hot-viscosity", "v2", "Viscosity there", "mm²/s", least=0.21, most=20_000_000),
+    Input(
+        "zero", "T0", "Kelvin at 0 °C; some examples take 273", "", least=273, most=273.15, default="273.15"
+    ),
+)
+_CURVE: Final = ("log log Z = A - B log T", "Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v²)")
+_HOLDS: Final = "From 0.21 to 20 000 000 mm²/s, for oil that is clear: near its pour point it is thicker."
+
+CALCULATORS: Final = (
+    Calculator(
+        name="viscosity",
+        family="oils",
+        title="Viscosity of an oil at another temperature",
+        inputs=(Input("temperature", "t", "Temperature asked for", "°C", least=-70, most=370), *_PAIR),
+        outputs=(Output("viscosity", "v", "Viscosity", "mm²/s"),),
+        function=lambda temperature, cold, cold_viscosity, hot, hot_viscosity, zero: single(
+            viscosity_at(temperature, cold, cold_viscosity, hot, hot_viscosity, zero)
+        ),
+        formula=_CURVE,
+        source="ASTM D341",
+        mark="published",
+        valid=_HOLDS,
+        example="temperature=80 cold-viscosity=32 hot-viscosity=5.4",
+    ),
+    Calculator(
+        name="viscosity-constants",
+        family="oils",
+        title="Constants A and B of an oil from two viscosities",
+        inputs=_PAIR,
+        outputs=(Output("a", "A", "Constant A", ""), Output("b", "B", "Constant B", "")),
+        function=walther,
+        formula=_CURVE,
+        source="ASTM D341",
+        mark="published",
+        valid=_HOLDS,
+        example="cold-viscosity=32 hot-viscosity=5.4",
+    ),
+    Calculator(
+        name="viscosity-temperature",
+        family="oils",
+        title="Temperature at which an oil has a viscosity",
+        inputs=(
+            Input("viscosity", "v", "Viscosity asked for", "mm²/s", least=0.21, most=20_000_000),
+            *_PAIR,
+        ),
+        outputs=(Output("temperature", "t", "Temperature", "°C"),),
+        function=lambda viscosity, cold, cold_viscosity, hot, hot_viscosity, zero: single(
+            temperature_for(viscosity, cold, cold_viscosity, hot, hot_viscosity, zero)
+        ),
+        formula=_CURVE,
+        source="ASTM D341",
+        mark="published",
+        valid=_HOLDS,
+        example="viscosity=20 cold-viscosity=140 hot-viscosity=14.5",
+    ),
+    Calculator(
+        name="oil-mixture",
+        family="oils",
+        title="Viscosity of a mixture of oils",
+        inputs=(
+            Input("viscosities", "v", "Viscosity of each oil", "mm²/s", least=0.21, most=20_000_000, many=2),
+            Input("shares", "x", "Share of each by mass, in the same order", "", least=0, many=2),
+        ),
+        outputs=(Output("viscosity", "vm", "Viscosity of the mixture", "mm²/s"),),
+        function=lambda viscosities, shares: single(mixed(viscosities, shares)),
+        formula=("VBN: 14.534 ln ln(v + 0.8) + 10.975 of each oil, averaged by x; then undone",),
+        source="Refutas blending equation",
+        mark="memory",
+        valid="All at one temperature. It says nothing of additives: oils of two makes may not agree.",
+        example="viscosities='15, 7.3' shares='1, 1'",
+    ),
+)

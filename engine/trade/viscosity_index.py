@@ -8,6 +8,8 @@ from math import log10
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 #: Where the rows of the table lie: from, up to, in steps of.
 _ROWS: Final = ((2.0, 20.0, 0.1), (20.0, 30.0, 0.2), (30.0, 70.0, 0.5))
@@ -106,3 +108,38 @@ def _between(column: str, row: int, share: float) -> float:
     """The value so far on the way from one row to the next."""
     one, other = (float(figure) for figure in column.split()[row : row + 2])
     return one + share * (other - one)
+
+
+def _index(at_40: float, at_100: float) -> Values | Refusal:
+    found = viscosity_index(at_40, at_100)
+    if isinstance(found, Refusal):
+        return found
+    return (round(found), found, *reference(at_100))
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="viscosity-index",
+        family="oils",
+        title="Viscosity index of an oil",
+        inputs=(
+            Input("at-40", "U", "Viscosity at 40 °C", "mm²/s", least=0, most=200_000),
+            Input("at-100", "Y", "Viscosity at 100 °C", "mm²/s", least=0, most=2_000),
+        ),
+        outputs=(
+            Output("index", "VI", "Viscosity index, as reported", ""),
+            Output("exact-index", "VIx", "Viscosity index before it is rounded", ""),
+            Output("l", "L", "Viscosity at 40 °C of index 0", "mm²/s"),
+            Output("h", "H", "Viscosity at 40 °C of index 100", "mm²/s"),
+        ),
+        function=_index,
+        formula=(
+            "U above H: VI is 100 (L - U) / (L - H)",
+            "else: VI is 100 + (10^N - 1) / 0.00715 with N: log(H / U) / log Y",
+        ),
+        source="ASTM D2270, table 1 between 2 and 70 mm²/s",
+        mark="published",
+        valid="From 2 mm²/s at 100 °C.",
+        example="at-40=73.3 at-100=8.86",
+    ),
+)
