@@ -23,6 +23,8 @@ FILES: Final = (
     File("tyre_size", ("tyre-size", "tyre-width")),
     File("tyre_service", ("tyre-service", "load-index")),
     File("tyre_wear", ("tyre-mismatch", "tread-mismatch", "tread-wear", "tread-allowed")),
+    File("tyre_pressure", ("inflation", "tyre-pressure")),
+    File("tyre_heat", ("mismatch-heat",)),
     File(
         "orders",
         ("orders", "order-fit", "gear-order", "tyre-beat", "beat-mismatch", "recording-time"),
