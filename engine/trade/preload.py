@@ -8,7 +8,10 @@ from math import pi, sqrt
 from typing import Final
 
 from engine.errors import Refusal
-from engine.trade.threads import Thread, steel
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
+from engine.trade.threads import GRADE, SIZE, Thread, steel, thread
 
 #: Bearing diameter of a hexagon head (dw) and its hole (dh), mm. Source: ISO 4014, ISO 273; M8 to M14 as
 #: published with VDI 2230, the others from memory.
@@ -184,3 +187,222 @@ def _arm(bolt: Thread, thread_friction: float, head_friction: float, bearing: tu
     """Torque over preload, in mm."""
     friction = 0.58 * bolt.pitch_diameter * thread_friction + head_friction * sum(bearing) / 4
     return 0.16 * bolt.pitch + friction
+
+
+def _bearing(diameter: float, dw: float | None, dh: float | None) -> tuple[float, float] | Refusal:
+    """The head that was measured, or the usual hexagon."""
+    if dw is not None and dh is not None:
+        if dh < dw:
+            return dw, dh
+        return Refusal("head", "The hole is wider than the head.", "Measure both again.")
+    return head(diameter)
+
+
+def _bolt(size: str, dw: float | None, dh: float | None) -> tuple[Thread, tuple[float, float]] | Refusal:
+    bolt = thread(size)
+    if isinstance(bolt, Refusal):
+        return bolt
+    bearing = _bearing(bolt.diameter, dw, dh)
+    return bearing if isinstance(bearing, Refusal) else (bolt, bearing)
+
+
+def _torque(
+    size: str,
+    grade: str,
+    thread_friction: float,
+    head_friction: float,
+    share: float,
+    scatter: float,
+    head_diameter: float | None,
+    hole: float | None,
+) -> Values | Refusal:
+    found = _bolt(size, head_diameter, hole)
+    if isinstance(found, Refusal):
+        return found
+    bolt, bearing = found
+    force = assembly_preload(bolt, grade, thread_friction, share)
+    if isinstance(force, Refusal):
+        return force
+    torque = assembly_torque(force, bolt, thread_friction, head_friction, bearing)
+    factor = factor_of(bolt, thread_friction, head_friction, bearing)
+    made = steel(grade, bolt.diameter)
+    if isinstance(made, Refusal):
+        return made
+    return (force, torque, factor, force / scatter, made.stretch, *_measures(bolt, bearing))
+
+
+def _reached(
+    size: str,
+    torque: float,
+    thread_friction: float,
+    head_friction: float,
+    head_diameter: float | None,
+    hole: float | None,
+) -> Values | Refusal:
+    found = _bolt(size, head_diameter, hole)
+    if isinstance(found, Refusal):
+        return found
+    bolt, bearing = found
+    force = torque_preload(torque, bolt, thread_friction, head_friction, bearing)
+    factor = factor_of(bolt, thread_friction, head_friction, bearing)
+    return (force, factor, *_measures(bolt, bearing))
+
+
+def _measures(bolt: Thread, bearing: tuple[float, float]) -> tuple[float, ...]:
+    """What of the bolt stands in the formulas, as `_MEASURES` names it."""
+    return (*bolt, bolt.pitch_diameter, bolt.stress_diameter, bolt.stress_area, *bearing)
+
+
+def _turned(size: str, angle: float, shank: float, free_thread: float, parts: float) -> Values | Refusal:
+    bolt = thread(size)
+    if isinstance(bolt, Refusal):
+        return bolt
+    soft = bolt_softness(bolt, shank, free_thread)
+    if isinstance(soft, Refusal):
+        return soft
+    force = angle_preload(angle, bolt.pitch, soft, parts)
+    return (
+        force if isinstance(force, Refusal) else (angle_stretch(angle, bolt.pitch), force, bolt.pitch, soft)
+    )
+
+
+_THREAD_MU: Final = Input(
+    "thread-friction", "m1", "Friction in the thread", "", least=0.02, most=0.5, default="0.12"
+)
+_HEAD_MU: Final = Input(
+    "head-friction", "m2", "Friction under the head", "", least=0.02, most=0.5, default="0.12"
+)
+_HEAD: Final = (
+    Input(
+        "head-diameter",
+        "dw′",
+        "Bearing diameter of the head, measured",
+        "mm",
+        least=2,
+        most=100,
+        optional=True,
+    ),
+    Input("hole", "dh′", "Diameter of the hole, measured", "mm", least=1, most=100, optional=True),
+)
+_MEASURES: Final = (
+    Output("diameter", "d", "Nominal diameter", "mm"),
+    Output("pitch", "P", "Pitch", "mm"),
+    Output("pitch-diameter", "d2", "Pitch diameter", "mm"),
+    Output("stress-diameter", "d0", "Stress diameter", "mm"),
+    Output("stress-area", "As", "Stress area", "mm²"),
+    Output("head-diameter", "dw", "Bearing diameter of the head", "mm"),
+    Output("hole", "dh", "Diameter of the hole", "mm"),
+)
+_K: Final = Input("factor", "K", "0.20 dry, 0.15 lubricated", "", least=0.05, most=0.5, default="0.2")
+_DIAMETER: Final = Input("diameter", "d", "Nominal diameter", "mm", least=1, most=64)
+_ARM: Final = "0.16 P + 0.58 d2 m1 + m2 (dw + dh) / 4"
+_SINGLE_USE: Final = " A bolt that was tightened to its yield or by angle is never checked by torque."
+
+CALCULATORS: Final = (
+    Calculator(
+        name="bolt-torque",
+        family="bolts",
+        title="Tightening torque and preload of a bolt",
+        inputs=(
+            SIZE,
+            GRADE,
+            _THREAD_MU,
+            _HEAD_MU,
+            Input("share", "v", "Share of the yield stress used", "", least=0.1, most=1, default="0.9"),
+            Input("scatter", "aA", "Largest preload over least", "", least=1, most=4, default="1.6"),
+            *_HEAD,
+        ),
+        outputs=(
+            Output("preload", "F", "Preload", "kN"),
+            Output("torque", "M", "Torque", "N·m"),
+            Output("factor", "K", "Factor K of the short formula", ""),
+            Output("least-preload", "Fmin", "Preload that is sure", "kN"),
+            Output("yield", "Rp", "Yield stress", "MPa"),
+            *_MEASURES,
+        ),
+        function=_torque,
+        formula=(
+            "F = As v Rp / sqrt(1 + 3 [1.5 d2 / d0 (P / (pi d2) + 1.155 m1)]²)",
+            f"M = F ({_ARM})",
+            "K = M / (F d)",
+            "Fmin = F / aA",
+        ),
+        source="VDI 2230 Part 1 (2001); heads of M6 and above M14, and the scatter, from memory",
+        mark="published",
+        valid="Hexagon heads M6 to M24 unless measured. The torque of the sheet wins." + _SINGLE_USE,
+        example="size=M10x1.25 grade=8.8",
+    ),
+    Calculator(
+        name="bolt-preload",
+        family="bolts",
+        title="Preload that a torque makes",
+        inputs=(
+            SIZE,
+            Input("torque", "M", "Torque", "N·m", least=0, most=10_000),
+            _THREAD_MU,
+            _HEAD_MU,
+            *_HEAD,
+        ),
+        outputs=(Output("preload", "F", "Preload", "kN"), Output("factor", "K", "Factor K", ""), *_MEASURES),
+        function=_reached,
+        formula=(f"F = M / ({_ARM})", "K = M / (F d)"),
+        source="VDI 2230 Part 1 (2001)",
+        mark="published",
+        valid="Hexagon heads M6 to M24 unless measured; below the yield." + _SINGLE_USE,
+        example="size=M10x1.25 torque=51",
+    ),
+    Calculator(
+        name="torque-by-factor",
+        family="bolts",
+        title="Torque for a preload, by the factor K",
+        inputs=(Input("preload", "F", "Preload", "kN", least=0, most=2_000), _DIAMETER, _K),
+        outputs=(Output("torque", "T", "Torque", "N·m"),),
+        function=lambda preload, diameter, factor: (by_factor(preload, diameter, factor),),
+        formula=("T = K d F",),
+        source="machine-design textbooks",
+        mark="published",
+        valid="Good to a third either way. A locking compound, oil or a new coating changes K.",
+        example="preload=25.23 diameter=10",
+    ),
+    Calculator(
+        name="preload-by-factor",
+        family="bolts",
+        title="Preload of a torque, by the factor K",
+        inputs=(Input("torque", "T", "Torque", "N·m", least=0, most=10_000), _DIAMETER, _K),
+        outputs=(Output("preload", "F", "Preload", "kN"),),
+        function=lambda torque, diameter, factor: single(factor_preload(torque, diameter, factor)),
+        formula=("F = T / (K d)",),
+        source="machine-design textbooks",
+        mark="published",
+        valid="Good to a third either way. A locking compound, oil or a new coating changes K.",
+        example="torque=50 diameter=10",
+    ),
+    Calculator(
+        name="bolt-angle",
+        family="bolts",
+        title="Preload that a turn of the nut adds",
+        inputs=(
+            SIZE,
+            Input("angle", "a", "Turn after the parts lie close", "°", least=0, most=360),
+            Input("shank", "l1", "Plain shank between head and nut", "mm", least=0, most=1_000),
+            Input("free-thread", "l2", "Thread between head and nut", "mm", least=0, most=1_000),
+            Input("parts", "q", "Softness of the parts over that of the bolt", "", 0, 5, default="0.25"),
+        ),
+        outputs=(
+            Output("stretch", "f", "Taken up by bolt and parts", "mm"),
+            Output("preload", "F", "Preload added", "kN"),
+            Output("pitch", "P", "Pitch", "mm"),
+            Output("softness", "S", "Softness of the bolt, mm per kN", ""),
+        ),
+        function=_turned,
+        formula=(
+            "f = P a / 360",
+            "F = f / (S (1 + q))",
+            "S: ((0.9 d + l1) / full area + (0.5 d + l2) / root area) / Young's modulus",
+        ),
+        source="VDI 2230 Part 1, from memory",
+        mark="memory",
+        valid="Hexagon bolt with nut, below its yield; what the torque made before comes on top.",
+        example="size=M10 angle=30 shank=30 free-thread=10",
+    ),
+)

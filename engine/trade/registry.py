@@ -34,6 +34,12 @@ FILES: Final = (
     File("gear_oil", ("gear-oil-grade", "gear-oil-meaning", "gear-oil-for-cold", "industrial-oil-grade")),
     File("oil_service", ("oil-substitution", "limited-slip-additive")),
     File("oil_level", ("oil-growth", "oil-density", "oil-level", "oil-refill", "oil-lost")),
+    File("threads", ("bolt-thread", "bolt-strength")),
+    File("preload", ("bolt-torque", "bolt-preload", "torque-by-factor", "preload-by-factor", "bolt-angle")),
+    File(
+        "wrench",
+        ("wrench-setting", "wrench-at-bolt", "tightening-circle", "tightening-rows", "torque-mix-up"),
+    ),
 )
 
 

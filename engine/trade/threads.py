@@ -8,6 +8,8 @@ from math import pi, sqrt
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 #: Coarse pitch by nominal diameter. Source: ISO 262; M3 to M5, M22, M27 to M39 from memory of the same.
 COARSE: Final = {
@@ -148,3 +150,78 @@ def loads(bolt: Thread, name: str) -> tuple[float, float, float] | Refusal:
         return made
     tensile, stretch, proof = (stress * bolt.stress_area / 1000 for stress in made)
     return tensile, stretch, proof
+
+
+def _geometry(size: str) -> Values | Refusal:
+    found = thread(size)
+    if isinstance(found, Refusal):
+        return found
+    diameters = found.pitch_diameter, found.minor_diameter, found.root_diameter
+    return (*found, found.height, *diameters, found.stress_area)
+
+
+def _strength(size: str, grade: str) -> Values | Refusal:
+    bolt = thread(size)
+    if isinstance(bolt, Refusal):
+        return bolt
+    made = steel(grade, bolt.diameter)
+    if isinstance(made, Refusal):
+        return made
+    found = loads(bolt, grade)
+    return found if isinstance(found, Refusal) else (*made, bolt.stress_area, *found)
+
+
+#: Shared by every calculator that asks for a bolt.
+SIZE: Final = Input("size", "size", "Thread, as in M10 or M10x1.25", "text")
+GRADE: Final = Input("grade", "grade", "Property class on the head", "word", choices=CLASSES)
+
+CALCULATORS: Final = (
+    Calculator(
+        name="bolt-thread",
+        family="bolts",
+        title="Diameters and stress area of a metric thread",
+        inputs=(SIZE,),
+        outputs=(
+            Output("diameter", "d", "Nominal diameter", "mm"),
+            Output("pitch", "P", "Pitch", "mm"),
+            Output("height", "H", "Height of the sharp triangle", "mm"),
+            Output("pitch-diameter", "d2", "Pitch diameter", "mm"),
+            Output("minor-diameter", "d1", "Minor diameter of the nut", "mm"),
+            Output("root-diameter", "d3", "Root diameter of the bolt", "mm"),
+            Output("stress-area", "As", "Stress area", "mm²"),
+        ),
+        function=_geometry,
+        formula=(
+            "H = 0.8660 P",
+            "d2 = d - 0.6495 P",
+            "d1 = d - 1.0825 P",
+            "d3 = d - 1.2269 P",
+            "As = pi / 4 ((d2 + d3) / 2)²",
+        ),
+        source="ISO 68-1, ISO 262, ISO 724",
+        mark="published",
+        valid="For metric threads of 60°; not for inch or pipe threads.",
+        example="size=M10x1.25",
+    ),
+    Calculator(
+        name="bolt-strength",
+        family="bolts",
+        title="What a bolt stands",
+        inputs=(SIZE, GRADE),
+        outputs=(
+            Output("tensile", "Rm", "Tensile strength", "MPa"),
+            Output("yield", "Rp", "Yield stress", "MPa"),
+            Output("proof", "Sp", "Proof stress", "MPa"),
+            Output("stress-area", "As", "Stress area", "mm²"),
+            Output("tensile-load", "Fm", "Least load at which it breaks", "kN"),
+            Output("yield-load", "Fp", "Load at which it stays longer", "kN"),
+            Output("proof-load", "Fs", "Load that it stands unchanged", "kN"),
+        ),
+        function=_strength,
+        formula=("Fm = Rm As", "Fp = Rp As", "Fs = Sp As"),
+        source="ISO 898-1; softer classes than 8.8, and 9.8, from memory of the same table",
+        mark="published",
+        valid="M1.6 to M39 at room temperature, whole shank, full nut.",
+        example="size=M10 grade=8.8",
+    ),
+)

@@ -1,10 +1,13 @@
 """What to set a torque wrench to, in which order to go round, and whether the figure was in another unit."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import cos, radians
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 from engine.units import look_up, units
 
 TORQUE_UNITS: Final = tuple(unit for unit in units() if look_up(unit).dimension == "torque")
@@ -133,3 +136,116 @@ def _lever(length: float, extension: float, angle: float) -> float | Refusal:
         message = "Turned back so far, the extension takes the whole lever away."
         return Refusal("lever", message, "Set the extension at 90° or less.")
     return lever
+
+
+def _round(
+    order: Callable[[int], tuple[int, ...] | Refusal], count: float, torque: float
+) -> Values | Refusal:
+    if count != int(count):
+        return Refusal("bolts", f"There is no {count:g}th bolt.", "Give a whole number.")
+    found = order(int(count))
+    return found if isinstance(found, Refusal) else (", ".join(map(str, found)), passes(torque))
+
+
+_LENGTH: Final = Input("length", "L", "Wrench, from the square to the middle of the hand", "mm", 20, 3_000)
+_EXTENSION: Final = Input(
+    "extension", "E", "Crowfoot, square to bolt; 0 for a straight socket extension", "mm", 0, 2_000
+)
+_ANGLE: Final = Input("angle", "a", "0° lengthens the wrench, 90° changes nothing", "°", 0, 180, default="0°")
+_FULL: Final = Input("torque", "T", "Full torque", "N·m", least=0, most=10_000)
+_ORDER: Final = (
+    Output("order", "order", "Order", "text"),
+    Output("passes", "passes", "Torque of each pass; then once round at the last", "N·m"),
+)
+_TEXTBOOK: Final = "torque wrench extension formula, textbooks"
+_STIFF: Final = (
+    "For a wrench that is pulled at the middle of its grip. A straight socket extension changes nothing."
+)
+
+CALCULATORS: Final = (
+    Calculator(
+        name="wrench-setting",
+        family="bolts",
+        title="What to set a torque wrench to",
+        inputs=(
+            Input("torque", "T", "Torque at the bolt", "N·m", least=0, most=10_000),
+            _LENGTH,
+            _EXTENSION,
+            _ANGLE,
+        ),
+        outputs=(Output("setting", "S", "Set", "N·m"),),
+        function=lambda torque, length, extension, angle: single(setting(torque, length, extension, angle)),
+        formula=("S = T L / (L + E cos a)",),
+        source=_TEXTBOOK,
+        mark="published",
+        valid=_STIFF,
+        example="torque=30 length=300 extension=150",
+    ),
+    Calculator(
+        name="wrench-at-bolt",
+        family="bolts",
+        title="What the bolt gets through a crowfoot",
+        inputs=(
+            Input("setting", "S", "Torque that the wrench is set to", "N·m", least=0, most=10_000),
+            _LENGTH,
+            _EXTENSION,
+            _ANGLE,
+        ),
+        outputs=(Output("torque", "T", "Torque at the bolt", "N·m"),),
+        function=lambda setting, length, extension, angle: single(
+            at_the_bolt(setting, length, extension, angle)
+        ),
+        formula=("T = S (L + E cos a) / L",),
+        source=_TEXTBOOK,
+        mark="published",
+        valid=_STIFF,
+        example="setting=20 length=300 extension=150",
+    ),
+    Calculator(
+        name="tightening-circle",
+        family="bolts",
+        title="Order and passes for bolts on a circle",
+        inputs=(Input("bolts", "n", "Bolts, numbered round", "", least=1, most=128), _FULL),
+        outputs=_ORDER,
+        function=lambda bolts, torque: _round(circle, bolts, torque),
+        formula=("passes: 0.3 T, 0.6 T, T",),
+        source="common practice; multiples of four as in ASME PCC-1 (from memory)",
+        mark="common-practice",
+        valid="Where the sheet has no order of its own.",
+        example="bolts=8 torque=50",
+    ),
+    Calculator(
+        name="tightening-rows",
+        family="bolts",
+        title="Order and passes for two rows of bolts",
+        inputs=(
+            Input("columns", "n", "Bolts in a row, numbered on in the second", "", least=1, most=64),
+            _FULL,
+        ),
+        outputs=_ORDER,
+        function=lambda columns, torque: _round(rows, columns, torque),
+        formula=("passes: 0.3 T, 0.6 T, T",),
+        source="common practice, no source",
+        mark="common-practice",
+        valid="For covers with two even rows, where the sheet has no order of its own.",
+        example="columns=3 torque=12",
+    ),
+    Calculator(
+        name="torque-mix-up",
+        family="bolts",
+        title="Was this torque in another unit?",
+        inputs=(
+            Input("number", "n", "Number that was read", "", least=0, most=1_000_000),
+            Input("unit", "unit", "Unit that it was taken for", "word", choices=TORQUE_UNITS),
+            Input("expected", "T", "Torque expected", "N·m", least=0, most=10_000),
+            Input("within", "p", "It may differ by", "%", least=0.1, most=15, default="10 %"),
+        ),
+        outputs=(Output("answer", "answer", "Answer", "text"),),
+        function=lambda number, unit, expected, within: (mix_up(number, unit, expected, within / 100),),
+        formula=("1 lbf·ft: 12 lbf·in, 1.356 N·m", "1 kgf·m: 9.807 N·m"),
+        source="exact factors by definition; NIST SP 811",
+        mark="computed",
+        valid="It only tells; nothing is put right. 15 % is the most at which lbf·ft and N·m stay apart.",
+        example="number=25 unit=N·m expected='34 N·m'",
+    ),
+)
