@@ -7,6 +7,8 @@ import re
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 _LETTERS: Final = "PCBU"
 _AREAS: Final = {"P": "powertrain", "C": "chassis", "B": "body", "U": "network"}
@@ -121,3 +123,51 @@ def _no_code(plain: str) -> Refusal:
     if "O" in plain or "I" in plain:
         return Refusal("character", message, "O and I are no hexadecimal digits: read 0 and 1.")
     return Refusal("length", message, "Five characters, the last three 0 to 9 or A to F, as in `P0700`.")
+
+
+def _read(code: str) -> Values | Refusal:
+    found = read(code)
+    if isinstance(found, Refusal):
+        return found
+    return found.area, found.owner, found.part or None, found.failure or None, f"0x{found.bits:04X}"
+
+
+def _decode(bits: str) -> Values | Refusal:
+    found = decode_hex(bits)
+    return found if isinstance(found, Refusal) else (found,)
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="trouble-code",
+        family="dtc",
+        title="What the structure of a trouble code says",
+        inputs=(Input("code", "code", "Code, as in P0700 or P0700-11", "text"),),
+        outputs=(
+            Output("area", "area", "Part of the vehicle", "text"),
+            Output("owner", "owner", "Defined by", "text"),
+            Output("part", "part", "Part of the powertrain", "text"),
+            Output("failure", "failure", "Failure type", "text"),
+            Output("bits", "bits", "In two bytes", "text"),
+        ),
+        function=_read,
+        formula=("bits 15-14 the letter, 13-12 the second character, then three hexadecimal digits",),
+        source="SAE J2012, ISO 15031-6; the halves of P3 from memory",
+        mark="published",
+        valid="Structure only: what a code means stands in the lists of its owner.",
+        example="code=P0700",
+    ),
+    Calculator(
+        name="trouble-code-bytes",
+        family="dtc",
+        title="The trouble code of two or three bytes",
+        inputs=(Input("bits", "bits", "Bytes in hexadecimal, as in 40 35", "text"),),
+        outputs=(Output("code", "code", "Code", "text"),),
+        function=_decode,
+        formula=("bits 15-14 the letter, 13-12 the second character, then three hexadecimal digits",),
+        source="SAE J2012, ISO 15031-6",
+        mark="published",
+        valid="A third byte is the failure type.",
+        example="bits=4035",
+    ),
+)

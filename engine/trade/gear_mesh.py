@@ -8,6 +8,9 @@ from math import cos, radians, sin, tan
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 from engine.trade.shims import Number, exact
 
 #: Backlash per mm of ring-gear move, usual hypoid axle (common practice: 2 of backlash for 3 of move).
@@ -93,3 +96,95 @@ def bearing_torque(reading: Number, seal: Number = 0, others: Number = 0) -> Fra
         message = "The drag taken off is more than the reading."
         return Refusal("sign", message, "Measure the drag and the whole in the same way, both while turning.")
     return found
+
+
+def _move(
+    backlash: Number, target: Number, ratio: Number, ring_side: Number | None, far_side: Number | None
+) -> Values | Refusal:
+    move = ring_gear_move(backlash, target, ratio)
+    if isinstance(move, Refusal):
+        return move
+    way = "towards the pinion" if move > 0 else "away from the pinion" if move else "not at all"
+    if ring_side is None or far_side is None:
+        return move, way, None, None
+    found = swapped_shims(ring_side, far_side, move)
+    return found if isinstance(found, Refusal) else (move, way, *found)
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="backlash-move",
+        family="shims",
+        title="How far to move the ring gear for a backlash",
+        inputs=(
+            Input("backlash", "j", "Backlash measured, the least round the gear", "mm", 0, 5),
+            Input("target", "jt", "Backlash wanted", "mm", 0.01, 2),
+            Input("ratio", "k", "Backlash for 1 mm of move", "", 0.1, 3, default="0.7"),
+            Input("ring-side", "sr", "Shim behind the ring gear", "mm", 0, 50, optional=True),
+            Input("far-side", "sf", "Shim on the far side", "mm", 0, 50, optional=True),
+        ),
+        outputs=(
+            Output("move", "x", "Move towards the pinion", "mm"),
+            Output("way", "way", "Which way", "text"),
+            Output("new-ring-side", "sr′", "New shim behind the ring gear", "mm"),
+            Output("new-far-side", "sf′", "New shim on the far side", "mm"),
+        ),
+        function=_move,
+        formula=("x = (j - jt) / k", "sr′ = sr + x", "sf′ = sf - x"),
+        source="arithmetic; the ratio 0.7 is common practice",
+        mark="common-practice",
+        valid="Shims behind both side bearings: their sum, and so the preload, stays. Measure again.",
+        example="backlash=0.30 target=0.16 ring-side=1.50 far-side=2.00",
+        exact=True,
+    ),
+    Calculator(
+        name="backlash-ratio",
+        family="shims",
+        title="Backlash for 1 mm of move, from the gear's angles",
+        inputs=(
+            Input("pressure", "a", "Pressure angle", "°", 5, 44, default="20°"),
+            Input("pitch", "g", "Pitch-cone angle of the gear that moves", "°", 1, 90),
+            Input("spiral", "b", "Spiral angle", "°", 0, 59, default="35°"),
+        ),
+        outputs=(Output("ratio", "k", "Backlash for 1 mm of move", ""),),
+        function=lambda pressure, pitch, spiral: single(backlash_ratio(pressure, pitch, spiral)),
+        formula=("k = 2 tan a sin g / cos b",),
+        source="geometry of bevel gears, derived",
+        mark="computed",
+        valid="For bevel gears; with a hypoid offset only about.",
+        example="pitch=75",
+    ),
+    Calculator(
+        name="tooth-contact",
+        family="shims",
+        title="What to move for a contact pattern",
+        inputs=(
+            Input("pattern", "pattern", "Where it lies on the ring gear", "word", choices=tuple(CONTACTS)),
+        ),
+        outputs=(Output("move", "move", "Move", "text"),),
+        function=lambda pattern: (contact(pattern),),
+        formula=(),
+        source="bearing and gear adjustment as in US Army TM 10-3930 series",
+        mark="published",
+        valid="For the drive side under light load. Check the backlash after each move.",
+        example="pattern=toe",
+    ),
+    Calculator(
+        name="bearing-torque",
+        family="shims",
+        title="Turning torque of the bearings alone",
+        inputs=(
+            Input("reading", "T", "Torque while turning", "N·m", 0, 200),
+            Input("seal", "Ts", "Drag of the seals", "N·m", 0, 200, default="0 N·m"),
+            Input("others", "To", "Drag of other bearings", "N·m", 0, 200, default="0 N·m"),
+        ),
+        outputs=(Output("torque", "Tb", "Torque of the bearings", "N·m"),),
+        function=lambda reading, seal, others: single(bearing_torque(reading, seal, others)),
+        formula=("Tb = T - Ts - To",),
+        source="common practice, no source",
+        mark="common-practice",
+        valid="All read while turning; the torque that breaks it away is higher and says nothing.",
+        example="reading=2.4 seal=0.3 others=0.5",
+        exact=True,
+    ),
+)

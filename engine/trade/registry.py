@@ -40,6 +40,22 @@ FILES: Final = (
         "wrench",
         ("wrench-setting", "wrench-at-bolt", "tightening-circle", "tightening-rows", "torque-mix-up"),
     ),
+    File(
+        "shims",
+        (
+            "end-play-shim",
+            "preload-shim",
+            "end-play-with",
+            "end-play-readings",
+            "end-play-uncertainty",
+            "end-play-heat",
+        ),
+    ),
+    File("shim_choice", ("shim-choice", "shim-choice-preload")),
+    File("gear_mesh", ("backlash-move", "backlash-ratio", "tooth-contact", "bearing-torque")),
+    File("vin", ("vin",)),
+    File("vin_slips", ("vin-slips",)),
+    File("dtc", ("trouble-code", "trouble-code-bytes")),
 )
 
 

@@ -10,7 +10,19 @@ from math import lcm
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
-from engine.trade.shims import Number, exact
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
+from engine.trade.shims import (
+    FITTED,
+    LIMITS,
+    PLAY,
+    PRELOADS,
+    SEATED,
+    Number,
+    exact,
+    window_for_play,
+    window_for_preload,
+)
 
 _MOST: Final = 6
 _SIZES: Final = 400
@@ -150,3 +162,135 @@ def _none(nearest: tuple[Fraction, tuple[Fraction, ...]], most: int) -> Refusal:
         f"No stack of up to {most} shims is sure to fit; nearest is {stack} mm, {float(off):.4g} mm outside."
     )
     return Refusal("none-fits", message, "Get a size in between, or measure again with less uncertainty.")
+
+
+def _told(found: Stack | Refusal, zero: Fraction, sign: int) -> Values | Refusal:
+    """A stack as a calculator gives it, with the play or preload that it leaves."""
+    if isinstance(found, Refusal):
+        return found
+    stack = found.shims or None
+    return len(found.shims), stack, found.total, sign * (zero - found.total), found.doubt
+
+
+def _for_play(
+    fitted: Fraction,
+    play: Fraction,
+    least: Fraction,
+    most: Fraction,
+    catalogue: tuple[Fraction, ...],
+    target: Fraction | None,
+    tolerance: Fraction,
+    uncertainty: Fraction,
+    each: Fraction,
+    stacked: Fraction,
+) -> Values | Refusal:
+    window = window_for_play(fitted, play, least, most)
+    if isinstance(window, Refusal):
+        return window
+    found = choose(
+        catalogue,
+        *window,
+        None if target is None else fitted + play - target,
+        tolerance=tolerance,
+        uncertainty=uncertainty,
+        each=int(each),
+        most=int(stacked),
+    )
+    return _told(found, fitted + play, 1)
+
+
+def _for_preload(
+    fitted: Fraction,
+    play: Fraction,
+    least: Fraction,
+    most: Fraction,
+    catalogue: tuple[Fraction, ...],
+    target: Fraction | None,
+    tolerance: Fraction,
+    uncertainty: Fraction,
+    each: Fraction,
+    stacked: Fraction,
+) -> Values | Refusal:
+    window = window_for_preload(fitted, play, least, most)
+    if isinstance(window, Refusal):
+        return window
+    found = choose(
+        catalogue,
+        *window,
+        None if target is None else fitted + play + target,
+        tolerance=tolerance,
+        uncertainty=uncertainty,
+        each=int(each),
+        most=int(stacked),
+    )
+    return _told(found, fitted + play, -1)
+
+
+_CATALOGUE: Final = Input("catalogue", "q", "Thicknesses to be had", "mm", 0.01, 50, many=1)
+_DRAWER: Final = (
+    Input("tolerance", "ts", "Tolerance of one shim, plus or minus", "mm", 0, 1, default="0 mm"),
+    Input("uncertainty", "u", "Uncertainty of the measured play", "mm", 0, 1, default="0 mm"),
+    Input("each", "n1", "How many of one thickness there are", "", 1, 100, default="6"),
+    Input("stacked", "n2", "How many may be stacked", "", 1, _MOST, default="4"),
+)
+_STACK: Final = (
+    Output("count", "n", "Number of shims", ""),
+    Output("shims", "shims", "Shims, thickest first", "mm"),
+    Output("total", "S", "Together", "mm"),
+)
+_DOUBT: Final = Output("doubt", "du", "At worst off by", "mm")
+_FEWEST: Final = "fewest shims, then nearest to the target"
+_MEASURED: Final = SEATED + " Measure each shim with a micrometer at three or four points."
+
+CALCULATORS: Final = (
+    Calculator(
+        name="shim-choice",
+        family="shims",
+        title="Shims from a drawer for an end play",
+        inputs=(
+            FITTED,
+            PLAY,
+            *LIMITS,
+            _CATALOGUE,
+            Input("target", "et", "Play wanted; the middle where left out", "mm", 0, 10, optional=True),
+            *_DRAWER,
+        ),
+        outputs=(*_STACK, Output("play", "e′", "End play then", "mm"), _DOUBT),
+        function=_for_play,
+        formula=(
+            f"s0 + e - e2 + du <= S <= s0 + e - e1 - du; {_FEWEST}",
+            "e′ = s0 + e - S",
+            "du = u + n ts",
+        ),
+        source="arithmetic, every stack looked at",
+        mark="computed",
+        valid=_MEASURED,
+        example="fitted=0.65 play=0.30 least=0.03 most=0.10 catalogue='0.5, 0.55, 0.6, 0.85, 0.9'",
+        exact=True,
+    ),
+    Calculator(
+        name="shim-choice-preload",
+        family="shims",
+        title="Shims from a drawer for a bearing preload",
+        inputs=(
+            FITTED,
+            PLAY,
+            *PRELOADS,
+            _CATALOGUE,
+            Input("target", "p", "Preload wanted; the middle where left out", "mm", 0, 2, optional=True),
+            *_DRAWER,
+        ),
+        outputs=(*_STACK, Output("preload", "p′", "Preload then, as interference", "mm"), _DOUBT),
+        function=_for_preload,
+        formula=(
+            f"s0 + e + p1 + du <= S <= s0 + e + p2 - du; {_FEWEST}",
+            "p′ = S - s0 - e",
+            "du = u + n ts",
+        ),
+        source="arithmetic, every stack looked at",
+        mark="computed",
+        valid=_MEASURED,
+        example="fitted=0.65 play=0.30 least=0.15 most=0.25 catalogue='0.5, 0.55, 0.6, 1.15'",
+        exact=True,
+    ),
+)

@@ -11,6 +11,9 @@ from math import sqrt
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 Number = float | Fraction
 Window = tuple[Fraction, Fraction]
@@ -177,3 +180,168 @@ def _not_below(fitted: Number, play: Number, target: Fraction, kind: str) -> Fra
 def _no_window(what: str, least: Number, most: Number) -> Refusal:
     message = f"{what} cannot lie between {float(least):g} and {float(most):g} mm."
     return Refusal("window", message, "Give the smaller limit first, and neither below nothing.")
+
+
+def _with_limits(nominal: Fraction | Refusal, limits: Window | Refusal) -> Values | Refusal:
+    """The shim asked for and the window around it."""
+    if isinstance(limits, Refusal):
+        return limits
+    return nominal if isinstance(nominal, Refusal) else (nominal, *limits)
+
+
+def _for_play(
+    fitted: Number, play: Number, least: Number, most: Number, target: Number | None
+) -> Values | Refusal:
+    wanted = (exact(least) + exact(most)) / 2 if target is None else target
+    return _with_limits(shim_for_play(fitted, play, wanted), window_for_play(fitted, play, least, most))
+
+
+def _for_preload(
+    fitted: Number, play: Number, least: Number, most: Number, target: Number | None
+) -> Values | Refusal:
+    wanted = (exact(least) + exact(most)) / 2 if target is None else target
+    return _with_limits(shim_for_preload(fitted, play, wanted), window_for_preload(fitted, play, least, most))
+
+
+def _readings(
+    readings: tuple[Number, ...], uncertainty: Number, spread: Number, least: Number, most: Number
+) -> Values | Refusal:
+    found = mean_play(readings, spread)
+    if isinstance(found, Refusal):
+        return found
+    return (*found, judged(found[0], uncertainty, least, most))
+
+
+FITTED: Final = Input("fitted", "s0", "Shim in while the play was measured; 0 for none", "mm", 0, 50)
+PLAY: Final = Input("play", "e", "End play measured", "mm", least=0, most=10)
+LIMITS: Final = (
+    Input("least", "e1", "Least play allowed", "mm", least=0, most=10),
+    Input("most", "e2", "Most play allowed", "mm", least=0, most=10),
+)
+PRELOADS: Final = (
+    Input("least", "p1", "Least preload, as interference", "mm", least=0, most=2),
+    Input("most", "p2", "Most preload, as interference", "mm", least=0, most=2),
+)
+_WINDOW: Final = (
+    Output("thinnest", "s1", "Thinnest that may be", "mm"),
+    Output("thickest", "s2", "Thickest that may be", "mm"),
+)
+_EXPANSION: Final = (
+    Input("housing", "ah", "Expansion of the housing", "ppm/K", 0, 50, default="23 ppm/K"),
+    Input("shaft", "as", "Expansion of the shaft", "ppm/K", 0, 50, default="11.5 ppm/K"),
+)
+SEATED: Final = (
+    "With the rollers seated by turning both ways; play above nothing, preload never mixed with it."
+)
+
+CALCULATORS: Final = (
+    Calculator(
+        name="end-play-shim",
+        family="shims",
+        title="Shim for an end play",
+        inputs=(
+            FITTED,
+            PLAY,
+            *LIMITS,
+            Input("target", "et", "Play wanted; the middle where left out", "mm", 0, 10, optional=True),
+        ),
+        outputs=(Output("shim", "s", "Shim", "mm"), *_WINDOW),
+        function=_for_play,
+        formula=("s = s0 + e - et", "s1 = s0 + e - e2", "s2 = s0 + e - e1"),
+        source="arithmetic",
+        mark="computed",
+        valid=SEATED + " Less than nothing means that no shim would do.",
+        example="fitted=0.65 play=0.30 least=0.03 most=0.10 target=0.08",
+        exact=True,
+    ),
+    Calculator(
+        name="preload-shim",
+        family="shims",
+        title="Shim for a bearing preload",
+        inputs=(
+            FITTED,
+            PLAY,
+            *PRELOADS,
+            Input("target", "p", "Preload wanted; the middle where left out", "mm", 0, 2, optional=True),
+        ),
+        outputs=(Output("shim", "s", "Shim", "mm"), *_WINDOW),
+        function=_for_preload,
+        formula=("s = s0 + e + p", "s1 = s0 + e + p1", "s2 = s0 + e + p2"),
+        source="arithmetic",
+        mark="computed",
+        valid=SEATED + " The play is measured first, with a shim thin enough to leave one.",
+        example="fitted=0.65 play=0.30 least=0.15 most=0.25 target=0.20",
+        exact=True,
+    ),
+    Calculator(
+        name="end-play-with",
+        family="shims",
+        title="End play that another shim leaves",
+        inputs=(FITTED, PLAY, Input("new", "s", "Other shim or stack, measured", "mm", least=0, most=50)),
+        outputs=(Output("play", "e′", "End play; less than nothing is a preload", "mm"),),
+        function=lambda fitted, play, new: (play_with(fitted, play, new),),
+        formula=("e′ = s0 + e - s",),
+        source="arithmetic",
+        mark="computed",
+        valid=SEATED,
+        example="fitted=0.65 play=0.30 new=0.90",
+        exact=True,
+    ),
+    Calculator(
+        name="end-play-readings",
+        family="shims",
+        title="End play from several readings",
+        inputs=(
+            Input("readings", "e", "Readings, the shaft turned between them", "mm", 0, 10, many=3),
+            Input("uncertainty", "u", "Uncertainty of the mean", "mm", 0, 1, default="0.01 mm"),
+            Input("spread", "r", "Furthest that they may lie apart", "mm", 0, 1, default="0.02 mm"),
+            *LIMITS,
+        ),
+        outputs=(
+            Output("play", "em", "Mean", "mm"),
+            Output("apart", "d", "Largest minus smallest", "mm"),
+            Output("answer", "answer", "Against its limits", "text"),
+        ),
+        function=_readings,
+        formula=("within: e1 <= em - u and em + u <= e2",),
+        source="ISO 14253-1 for the limits; three readings and 0.02 mm are common practice",
+        mark="common-practice",
+        valid=SEATED,
+        example="readings='0.06, 0.07, 0.065' least=0.03 most=0.10",
+        exact=True,
+    ),
+    Calculator(
+        name="end-play-uncertainty",
+        family="shims",
+        title="Uncertainty of an end play",
+        inputs=(Input("parts", "u", "Uncertainty of dial, shim, ...", "mm", 0, 1, many=2),),
+        outputs=(Output("uncertainty", "U", "Together", "mm"),),
+        function=lambda parts: (together(*parts),),
+        formula=("U: square root of the sum of u²",),
+        source="JCGM 100, independent parts",
+        mark="published",
+        valid="For parts that do not depend on each other.",
+        example="parts='0.008, 0.006'",
+    ),
+    Calculator(
+        name="end-play-heat",
+        family="shims",
+        title="End play gained as the unit warms",
+        inputs=(
+            Input("length", "L", "Between the bearings", "mm", least=0, most=2_000),
+            Input("cold", "t1", "Temperature when it was set", "°C", -60, 60, default="20 °C"),
+            Input("warm", "t2", "Temperature at work", "°C", -60, 250),
+            *_EXPANSION,
+        ),
+        outputs=(Output("change", "de", "Play gained", "mm"),),
+        function=lambda length, cold, warm, housing, shaft: single(
+            play_change(length, cold, warm, exact(housing) / 1_000_000, exact(shaft) / 1_000_000)
+        ),
+        formula=("de = L (ah - as) (t2 - t1)",),
+        source="arithmetic; the coefficients, aluminium on steel, from memory",
+        mark="computed",
+        valid="Housing and shaft equally warm. A cold preload in an aluminium case becomes play when hot.",
+        example="length=150 warm=80",
+        exact=True,
+    ),
+)

@@ -6,6 +6,8 @@
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 LENGTH: Final = 17
 #: What each letter counts in the check. Source: 49 CFR 565.15; digits count themselves.
@@ -161,3 +163,54 @@ def model_years(text: str, *, light: bool | None = None) -> tuple[int, ...] | Re
     if light:
         return (first,) if number[6].isdigit() else (first + 30,)
     return first, first + 30
+
+
+_NUMBER: Final = Input("number", "number", "Vehicle identification number", "text")
+
+
+def _read(number: str, light: str) -> Values | Refusal:
+    found = parts(number)
+    if isinstance(found, Refusal):
+        return found
+    judged = verdict(number)
+    if isinstance(judged, Refusal):
+        return judged
+    years = model_years(number, light={"yes": True, "no": False}.get(light))
+    told = "no model year" if isinstance(years, Refusal) else " or ".join(map(str, years))
+    return found.maker, found.descriptor, found.check, found.plant, found.serial, told, *judged
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="vin",
+        family="vin",
+        title="What a vehicle identification number says",
+        inputs=(
+            _NUMBER,
+            Input(
+                "light",
+                "light",
+                "Light vehicle, up to 4536 kg?",
+                "word",
+                default="unknown",
+                choices=("yes", "no", "unknown"),
+            ),
+        ),
+        outputs=(
+            Output("maker", "maker", "Maker, 1-3 (and 12-14 of a small one)", "text"),
+            Output("descriptor", "descriptor", "Descriptor, 4-8", "text"),
+            Output("check", "check", "Check digit, 9", "text"),
+            Output("plant", "plant", "Plant, 11", "text"),
+            Output("serial", "serial", "Serial", "text"),
+            Output("years", "years", "Model year", "text"),
+            Output("verdict", "verdict", "Check", "text"),
+            Output("why", "why", "That is", "text"),
+        ),
+        function=_read,
+        formula=("check digit: sum of value times weight, modulo 11; X for 10",),
+        source="ISO 3779, 49 CFR 565.15",
+        mark="published",
+        valid="Structure only. The check counts in North America; elsewhere digit and year may be free.",
+        example="number=000AA00A5AA000001 light=yes",
+    ),
+)

@@ -10,6 +10,8 @@ from itertools import product
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 from engine.trade.vin import LENGTH, VALUES, WEIGHTS, products
 
 #: Characters that people take for each other on a plate or in handwriting, likeliest first (common practice).
@@ -125,3 +127,37 @@ def _swapped(read: str) -> Iterator[Slip]:
         if one != other:
             changed = read[:place] + other + one + read[place + 2 :]
             yield Slip(changed, f"characters {place + 1} and {place + 2} swapped")
+
+
+#: More than a person would look at.
+_SHOWN: Final = 12
+
+
+def _listed(number: str) -> Values | Refusal:
+    found = slips(number)
+    if isinstance(found, Refusal):
+        return found
+    if not found:
+        return "None: it is right as it stands, or more than one slip away.", None
+    count = f"{len(found)} number{'s' * (len(found) > 1)}"
+    return count, tuple(f"{slip.number} ({slip.what})" for slip in found[:_SHOWN])
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="vin-slips",
+        family="vin",
+        title="What a misread identification number may have been",
+        inputs=(Input("number", "number", "Number as it was read", "text"),),
+        outputs=(
+            Output("found", "found", "Found", "text"),
+            Output("numbers", "numbers", "Look at the plate for", "text"),
+        ),
+        function=_listed,
+        formula=("one slip away: I O Q, a look-alike, neighbours swapped, a pair; with a right check digit",),
+        source="49 CFR 565.15; the look-alikes are common practice",
+        mark="common-practice",
+        valid="For numbers that carry a check digit. Characters of one value are never told apart.",
+        example="number=000AA0OA5AA000001",
+    ),
+)
