@@ -6,11 +6,13 @@ alone.
 """
 
 from math import exp, log, radians, tan
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
 
-FALL = 9.80665
+#: Standard fall, m/s².
+FALL: Final = 9.80665
 
 
 class RunDown(NamedTuple):
@@ -71,7 +73,7 @@ def at_coupling(wheel_damping: float, ratio: float) -> float:
 
 
 def run_down(
-    seconds: float, damping: float, one: float, other: float, first: float, second: float
+    time: float, damping: float, one: float, other: float, first: float, second: float
 ) -> RunDown | Refusal:
     """Two free turning parts joined by a coupling: their speeds after a time; inertias in kg·m².
 
@@ -88,7 +90,7 @@ def run_down(
         return Refusal("inertia", message, "Give both above zero; a wheel with its tyre has about 1 kg·m².")
     together = one + other
     common = (one * first + other * second) / together
-    slip = (first - second) * exp(-damping * seconds * together / (one * other))
+    slip = (first - second) * exp(-damping * time * together / (one * other))
     return RunDown(slip, common, common + slip * other / together, common - slip * one / together)
 
 
@@ -98,3 +100,114 @@ def _span(start: float, end: float) -> float | Refusal:
         message = f"A lever does not fall from {start:g}° to {end:g}°."
         return Refusal("angles", message, "Count both from upright: 0° < first < second < 180°.")
     return log(tan(radians(end) / 2) / tan(radians(start) / 2))
+
+
+_LEVER: Final = (
+    Input("mass", "m", "Weight on the lever", "kg", least=0.1, most=200),
+    Input("length", "L", "Shaft to the weight's centre", "m", least=0.05, most=5),
+    Input("start", "a1", "First angle from upright", "°", least=0, most=180, default="45"),
+    Input("end", "a2", "Second angle from upright", "°", least=0, most=180, default="90"),
+)
+_DAMPING: Final = Input("damping", "c", "Torque for its slip", "N·m·s/rad", least=0.001, most=1e6)
+_RATIO: Final = Input("ratio", "i", "Propeller shaft turns a turn of the wheels", "", least=0.5, most=10)
+_OVERDAMPED: Final = (
+    "For a lever that falls slowly and steadily; its own weight is to be added. Drag of joints counts too."
+)
+
+
+def _single(value: float | Refusal) -> tuple[float] | Refusal:
+    return value if isinstance(value, Refusal) else (value,)
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="lever-time",
+        family="coupling",
+        title="How long a weighted lever takes to fall",
+        inputs=(_DAMPING, *_LEVER),
+        outputs=(Output("time", "t", "Time", "s"),),
+        function=lambda damping, mass, length, start, end: _single(
+            lever_time(damping, mass, length, start, end)
+        ),
+        formula=("t = c / (m 9.80665 L) ln(tan(a2 / 2) / tan(a1 / 2))",),
+        source="overdamped pendulum, mechanics textbook",
+        mark="computed",
+        valid=_OVERDAMPED,
+        example="damping=500 mass=5 length=1",
+    ),
+    Calculator(
+        name="lever-damping",
+        family="coupling",
+        title="Damping of a coupling from the lever's time",
+        inputs=(Input("time", "t", "Time that the lever took", "s", least=0.1, most=3600), *_LEVER),
+        outputs=(Output("damping", "c", "Torque for its slip", "N·m·s/rad"),),
+        function=lambda time, mass, length, start, end: _single(
+            lever_damping(time, mass, length, start, end)
+        ),
+        formula=("c = t m 9.80665 L / ln(tan(a2 / 2) / tan(a1 / 2))",),
+        source="overdamped pendulum, mechanics textbook",
+        mark="computed",
+        valid=_OVERDAMPED,
+        example="time=9 mass=5 length=1",
+    ),
+    Calculator(
+        name="damping-at-wheel",
+        family="coupling",
+        title="Damping of the coupling as felt at one raised wheel",
+        inputs=(_DAMPING, _RATIO),
+        outputs=(Output("at-wheel", "cw", "Torque for its speed, at the wheel", "N·m·s/rad"),),
+        function=lambda damping, ratio: (at_wheel(damping, ratio),),
+        formula=("cw = c (i / 2)²",),
+        source="open differential: kinematics and balance of power",
+        mark="computed",
+        valid="Other wheel on the ground, far side of the coupling held, open differential. Joints add drag.",
+        example="damping=56 ratio=4",
+    ),
+    Calculator(
+        name="damping-from-wheel",
+        family="coupling",
+        title="Damping of the coupling from that at one raised wheel",
+        inputs=(
+            Input("at-wheel", "cw", "Torque for its speed, at the wheel", "N·m·s/rad", least=0, most=1e6),
+            _RATIO,
+        ),
+        outputs=(Output("damping", "c", "Torque for its slip", "N·m·s/rad"),),
+        function=lambda at_wheel, ratio: (at_coupling(at_wheel, ratio),),
+        formula=("c = cw / (i / 2)²",),
+        source="open differential: kinematics and balance of power",
+        mark="computed",
+        valid="As `damping-at-wheel`. The drag of joints and seals is in it: the coupling has less.",
+        example="at-wheel=224 ratio=4",
+    ),
+    Calculator(
+        name="coupling-run-down",
+        family="coupling",
+        title="Two free turning parts that a coupling brings together",
+        inputs=(
+            Input("time", "t", "Time", "s", least=0, most=3600),
+            _DAMPING,
+            Input("one", "J1", "First part's inertia", "kg·m²", least=0.0001, most=1000),
+            Input("other", "J2", "Second part's inertia", "kg·m²", least=0.0001, most=1000),
+            Input("first", "n1", "First part's speed", "rpm", least=-20_000, most=20_000),
+            Input("second", "n2", "Second part's speed", "rpm", least=-20_000, most=20_000, default="0"),
+        ),
+        outputs=(
+            Output("slip", "dn", "Slip left", "rpm"),
+            Output("common", "n", "Common speed at last", "rpm"),
+            Output("first-then", "n1t", "First part then", "rpm"),
+            Output("second-then", "n2t", "Second part then", "rpm"),
+        ),
+        function=run_down,
+        formula=(
+            "J = J1 J2 / (J1 + J2)",
+            "dn = (n1 - n2) exp(-c t / J)",
+            "n = (J1 n1 + J2 n2) / (J1 + J2)",
+            "n1t = n + dn J2 / (J1 + J2)",
+            "n2t = n - dn J1 / (J1 + J2)",
+        ),
+        source="conservation of angular momentum",
+        mark="computed",
+        valid="Both parts free, nothing else braking them.",
+        example="time=0.1 damping=10 one=0.8 other=1.2 first=955",
+    ),
+)

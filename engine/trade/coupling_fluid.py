@@ -8,6 +8,7 @@ from math import exp
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
 
 ZERO: Final = 273.15
 #: The temperature that fluids are named by, °C.
@@ -66,6 +67,10 @@ def dynamic(kinematic: float, density: float) -> float:
     return kinematic * density / 1e6
 
 
+def _single(value: float | Refusal) -> tuple[float] | Refusal:
+    return value if isinstance(value, Refusal) else (value,)
+
+
 def full_at(fill: float, filled_at: float = NAMED_AT, expansion: float = 9.2e-4) -> float | Refusal:
     """The temperature in °C at which fluid that fills `fill` per cent of the case, cold, fills all of it.
 
@@ -80,3 +85,66 @@ def full_at(fill: float, filled_at: float = NAMED_AT, expansion: float = 9.2e-4)
         message = f"A case cannot be {fill:g} % full."
         return Refusal("fill", message, "Give the fill in per cent of the free space; 85 to 95 is usual.")
     return filled_at + (100 / fill - 1) / expansion
+
+
+_THINNING: Final = Input(
+    "thinning", "B", "Thinning constant in kelvin", "", least=0, most=6000, default="1750"
+)
+
+
+def _fluid(
+    viscosity: float, temperature: float, density: float, thinning: float
+) -> tuple[float, float, float]:
+    thin = thinned(viscosity, temperature, thinning=thinning)
+    return thin, dynamic(thin, density_at(density, temperature)), 100 * temperature_coefficient(thinning)
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="coupling-fluid",
+        family="coupling",
+        title="Viscosity of silicone fluid at a temperature",
+        inputs=(
+            Input(
+                "viscosity", "v", "Viscosity that it is named by, at 25 °C", "mm²/s", least=50, most=2_000_000
+            ),
+            Input("temperature", "t", "Temperature", "°C", least=-40, most=230),
+            Input("density", "d", "Density at 25 °C", "kg/m³", least=800, most=1200, default="970"),
+            _THINNING,
+        ),
+        outputs=(
+            Output("thinned", "vt", "Viscosity then", "mm²/s"),
+            Output("dynamic", "η", "The same as dynamic viscosity", "Pa·s"),
+            Output("coefficient", "VTC", "Lost from 38 to 99 °C", "%"),
+        ),
+        function=_fluid,
+        formula=(
+            "vt = v exp(B (1 / (t + 273.15) - 1 / 298.15))  (t in °C)",
+            "η = vt d / (1 + 9.2e-4 (t - 25))",
+            "VTC = 1 - exp(B (1 / 372.15 - 1 / 311.15))",
+        ),
+        source="Arrhenius' law; constants of silicone fluid from memory",
+        mark="memory",
+        valid="From -20 to 200 °C, at rest: slip thins it besides. It never thickens when hot.",
+        example="viscosity=30000 temperature=100",
+    ),
+    Calculator(
+        name="coupling-full",
+        family="coupling",
+        title="Temperature at which the fluid fills the case",
+        inputs=(
+            Input("fill", "f", "Fill, cold", "%", least=50, most=100),
+            Input(
+                "filled-at", "t0", "Temperature when it was filled", "°C", least=-20, most=60, default="25"
+            ),
+            Input("expansion", "b", "Growth of the fluid", "per K", least=5e-4, most=2e-3, default="0.00092"),
+        ),
+        outputs=(Output("temperature", "t", "The case is full at", "°C"),),
+        function=lambda fill, filled_at, expansion: _single(full_at(fill, filled_at, expansion)),
+        formula=("t = t0 + (1 / f - 1) / b",),
+        source="cubic expansion, textbook; growth of silicone fluid from memory",
+        mark="computed",
+        valid="From below: air dissolves, the case grows. Beyond it plates touch and torque jumps.",
+        example="fill=90",
+    ),
+)

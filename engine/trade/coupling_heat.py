@@ -10,6 +10,7 @@ from math import exp, inf, log
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.coupling_fluid import ZERO, thinned
 
 #: Steps as part of the time in which the error would die away; the fourth-order rule then errs by under 1e-6.
@@ -159,3 +160,98 @@ def _even_time(body: Body, limit: float) -> float:
         return (limit - body.start) * body.capacity / body.power
     driven = body.power - body.loss * (body.start - body.ambient)
     return -body.capacity / body.loss * log(1 - body.loss * (limit - body.start) / driven)
+
+
+HEATED: Final = (
+    Input("capacity", "C", "Heat that warms the unit by 1 K", "J/K", least=10, most=1e6, default="3302.5"),
+    Input(
+        "loss",
+        "G",
+        "Heat lost to the air for each kelvin above it",
+        "W/K",
+        least=0,
+        most=10_000,
+        default="12",
+    ),
+    Input("ambient", "ta", "Air", "°C", least=-60, most=70, default="25"),
+    Input("start", "t0", "Temperature of the unit at the start", "°C", least=-60, most=250, default="25"),
+    Input("thinning", "B", "Thinning constant of the fluid in kelvin", "", least=0, most=6000, default="0"),
+)
+_POWER: Final = Input("power", "P", "Heat of the slip at the start", "W", least=0, most=1e7)
+_VALID: Final = (
+    "One temperature for the whole unit, below its hump. B = 0 keeps the heat and is the worst case; "
+    "silicone fluid has about 1750."
+)
+
+
+def _after(
+    power: float, time: float, capacity: float, loss: float, ambient: float, start: float, thinning: float
+) -> tuple[float, float | None, float | None]:
+    body = Body(power, start, ambient, capacity, loss, thinning)
+    last = settled(body)
+    return warmed(body, time), None if last == inf else last, capacity / loss if loss else None
+
+
+def _until(
+    power: float, limit: float, capacity: float, loss: float, ambient: float, start: float, thinning: float
+) -> tuple[float, float] | Refusal:
+    body = Body(power, start, ambient, capacity, loss, thinning)
+    found = seconds_to(body, limit)
+    return found if isinstance(found, Refusal) else (found, body.rate(start))
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="coupling-temperature",
+        family="coupling",
+        title="How hot a slipping coupling is after a time",
+        inputs=(_POWER, Input("time", "t", "Time of slip", "s", least=0, most=604_800), *HEATED),
+        outputs=(
+            Output("temperature", "T", "Temperature then", "°C"),
+            Output("settled", "Tend", "It would settle at", "°C"),
+            Output("time-constant", "tc", "Time constant", "s"),
+        ),
+        function=_after,
+        formula=("C dθ/dt = P exp(B (1/θ - 1/θ0)) - G (θ - θa)  (θ the temperature in kelvin)", "tc = C / G"),
+        source="lumped body, heat-transfer textbooks",
+        mark="published",
+        valid=_VALID,
+        example="power=200 time='10 min'",
+    ),
+    Calculator(
+        name="coupling-time",
+        family="coupling",
+        title="How long a slipping coupling has to a temperature",
+        inputs=(_POWER, Input("limit", "tl", "Temperature limit", "°C", least=0, most=300), *HEATED),
+        outputs=(
+            Output("time", "t", "It is there after", "s"),
+            Output("rate", "r", "It starts to warm by", "K/s"),
+        ),
+        function=_until,
+        formula=("C dθ/dt = P exp(B (1/θ - 1/θ0)) - G (θ - θa)  (θ the temperature in kelvin)", "r = (P - G (t0 - ta)) / C"),
+        source="lumped body, heat-transfer textbooks",
+        mark="published",
+        valid=_VALID,
+        example="power='31.7 kW' limit=135 loss=0",
+    ),
+    Calculator(
+        name="coupling-heat-capacity",
+        family="coupling",
+        title="Heat that warms a coupling by one kelvin",
+        inputs=(
+            Input("steel", "ms", "Steel in it", "kg", least=0.1, most=100),
+            Input("fluid", "mf", "Fluid in it", "kg", least=0, most=20),
+            Input("steel-heat", "cs", "Of steel", "J/(kg·K)", least=300, most=1000, default="460"),
+            Input("fluid-heat", "cf", "Of the fluid", "J/(kg·K)", least=1000, most=4200, default="1550"),
+        ),
+        outputs=(Output("capacity", "C", "Heat that warms it by 1 K", "J/K"),),
+        function=lambda steel, fluid, steel_heat, fluid_heat: (
+            heat_capacity(steel, fluid, steel_heat, fluid_heat),
+        ),
+        formula=("C = ms cs + mf cf",),
+        source="specific heats of steel and silicone fluid from memory",
+        mark="memory",
+        valid="Once steel and fluid have one temperature, after a minute or so.",
+        example="steel=6 fluid=0.35",
+    ),
+)

@@ -5,11 +5,12 @@ between the wheels and the coupling: the axle ratio for a coupling on the propel
 wheels.
 """
 
-from math import hypot
-from typing import NamedTuple
+from math import hypot, inf
+from typing import Final, NamedTuple
 
 from engine.errors import Refusal
-from engine.trade.coupling_heat import Body, settled, warmed
+from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.coupling_heat import HEATED, Body, settled, warmed
 from engine.trade.coupling_torque import rad_s
 
 
@@ -122,3 +123,104 @@ def _heat(body: Body, seconds: float, temperature: float) -> float:
         above.append(warmer - body.ambient)
     total = above[0] + above[-1] + 4 * sum(above[1:-1:2]) + 2 * sum(above[2:-1:2])
     return (body.capacity * (temperature - body.start) + body.loss * total * seconds / steps / 3) / 1000
+
+
+_SPEED: Final = Input("speed", "v", "Road speed", "km/h", least=0, most=400)
+_ROLLED: Final = Input("circumference", "Cr", "Rolled in one turn of a wheel", "mm", least=500, most=4000)
+_RATIO: Final = Input(
+    "ratio", "i", "Coupling turns a turn of the wheel", "", least=0.2, most=10, default="3.5"
+)
+_DAMPING: Final = Input(
+    "damping", "c", "Torque for its slip", "N·m·s/rad", least=0, most=10_000, default="55.949"
+)
+
+
+def _hour(
+    mismatch: float,
+    speed: float,
+    circumference: float,
+    ratio: float,
+    minutes: float,
+    damping: float,
+    capacity: float,
+    loss: float,
+    ambient: float,
+    start: float,
+    thinning: float,
+) -> tuple[float | None, ...]:
+    body = Body(0, start, ambient, capacity, loss, thinning)
+    hour = after(minutes, from_mismatch(mismatch, speed, circumference, ratio).coupling, damping, body)
+    return hour if hour.settled < inf else (*hour[:5], None, hour.power_then)
+
+
+def _turn(
+    wheelbase: float, radius: float, speed: float, circumference: float, ratio: float, like: float
+) -> tuple[float, float, float, float] | Refusal:
+    turn = in_turn(wheelbase, radius, speed, circumference, ratio)
+    as_mismatch = mismatch_like(turn.coupling, like, circumference, ratio)
+    if isinstance(as_mismatch, Refusal):
+        return as_mismatch
+    return 100 * (hypot(1, wheelbase / radius) - 1), turn.wheel, turn.coupling, as_mismatch
+
+
+CALCULATORS: Final = (
+    Calculator(
+        name="mismatch-hour",
+        family="coupling",
+        title="What a mismatch of the axles does to a coupling in an hour",
+        inputs=(
+            Input("mismatch", "m", "Mismatch of the axles", "%", least=0, most=30, default="1"),
+            _SPEED,
+            _ROLLED,
+            _RATIO,
+            Input("minutes", "t", "Time on the road", "min", least=0, most=1440, default="60"),
+            _DAMPING,
+            *(each._replace(default="1750") if each.name == "thinning" else each for each in HEATED),
+        ),
+        outputs=(
+            Output("slip", "n", "Slip at the coupling", "rpm"),
+            Output("torque", "T", "Torque at the start", "N·m"),
+            Output("power", "P", "Heat at the start", "W"),
+            Output("heat", "E", "Heat put in", "kJ"),
+            Output("temperature", "Tt", "Temperature then", "°C"),
+            Output("settled", "Tend", "It would settle at", "°C"),
+            Output("power-then", "Pt", "Heat then", "W"),
+        ),
+        function=_hour,
+        formula=(
+            "n = v / Cr · m i",
+            "T = c 2 π n / 60  (n in rpm)",
+            "P = c (2 π n / 60)²  (n in rpm)",
+            "C dθ/dt = P exp(B (1/θ - 1/θ0)) - G (θ - θa)  (θ the temperature in kelvin)",
+        ),
+        source="kinematics; lumped body, heat-transfer textbooks",
+        mark="computed",
+        valid="Straight road, even speed, below the hump. The unit is a model one: put in your own.",
+        example="speed=100 circumference=1927.6",
+    ),
+    Calculator(
+        name="turn-slip",
+        family="coupling",
+        title="Slip of the coupling in a tight turn",
+        inputs=(
+            Input("wheelbase", "L", "Wheelbase", "m", least=1, most=6),
+            Input("radius", "R", "Radius of the rear axle's path", "m", least=1, most=1000),
+            _SPEED,
+            _ROLLED,
+            _RATIO,
+            Input("like", "vs", "Road speed to compare with", "km/h", least=1, most=400, default="100"),
+        ),
+        outputs=(
+            Output("path", "p", "Front path is longer by", "%"),
+            Output("wheel", "nw", "Rear wheels", "rpm"),
+            Output("slip", "n", "Slip at the coupling", "rpm"),
+            Output("mismatch", "m", "As from tyres unlike by", "%"),
+        ),
+        function=_turn,
+        formula=("p = √(1 + (L / R)²) - 1", "nw = v / Cr", "n = nw p i", "m = n Cr / (vs i)"),
+        source="geometry of two axles without tyre slip",
+        mark="computed",
+        valid="Slow turns on grip. One tight turn slips a coupling as bad tyres do at speed.",
+        example="wheelbase=2.6 radius=4.5 speed=5 circumference=1927.6",
+    ),
+)

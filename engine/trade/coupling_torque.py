@@ -11,6 +11,7 @@ from math import log, pi
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.calculator import Calculator, Input, Output
 
 #: Gauss-Legendre nodes and weights for five points on -1..1. Source: Abramowitz & Stegun, table 25.4.
 _NODES: Final = (
@@ -176,3 +177,114 @@ def _integral(function: Callable[[float], float], low: float, high: float) -> fl
     return half * sum(
         weight * function(middle + node * half) for middle in middles for node, weight in _NODES
     )
+
+
+_SLIP: Final = Input("slip", "n", "Slip of the coupling", "rpm", least=-20_000, most=20_000)
+_INNER: Final = Input("inner", "ri", "Inner radius of the plates", "mm", least=0, most=500)
+_OUTER: Final = Input("outer", "ro", "Outer radius of the plates", "mm", least=1, most=500)
+_GAP: Final = Input("gap", "h", "Height of the fluid between two plates", "mm", least=0.01, most=10)
+_GAPS: Final = Input("gaps", "N", "Gaps: two for each inner plate", "", least=1, most=500)
+_VISCOSITY: Final = Input("viscosity", "η", "Viscosity", "Pa·s", least=0.0001, most=2000)
+_SHARE: Final = Input("share", "s", "What slots leave of the area", "", least=0.1, most=1, default="1")
+_DRAG: Final = (
+    Output("torque", "T", "Torque", "N·m"),
+    Output("power", "P", "Heat", "W"),
+    Output("damping", "c", "Torque for its slip", "N·m·s/rad"),
+    Output("rate", "g", "Shear rate at the outer rim", "per s"),
+)
+_REST: Final = ("w = 2 π n / 60  (n in rpm)", "P = T w", "c = T / w", "g = w ro / h")
+
+CALCULATORS: Final = (
+    Calculator(
+        name="coupling-torque",
+        family="coupling",
+        title="Torque and heat of a pack of plates, even fluid",
+        inputs=(_SLIP, _INNER, _OUTER, _GAP, _GAPS, _VISCOSITY, _SHARE),
+        outputs=_DRAG,
+        function=newtonian,
+        formula=("T = s N π η w (ro^4 - ri^4) / (2 h)", *_REST),
+        source="shear between turning discs, fluid-mechanics textbooks",
+        mark="published",
+        valid="The most that a pack can drag: slip thins a real fluid. Not for a unit on its hump.",
+        example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1",
+    ),
+    Calculator(
+        name="coupling-torque-power-law",
+        family="coupling",
+        title="Torque and heat of a pack, fluid thinning by a power law",
+        inputs=(
+            _SLIP,
+            _INNER,
+            _OUTER,
+            _GAP,
+            _GAPS,
+            Input(
+                "consistency",
+                "K",
+                "Viscosity at a shear rate of one per second",
+                "Pa·s",
+                least=0.001,
+                most=1e5,
+            ),
+            Input(
+                "index", "m", "Exponent: 1 for an even fluid, less for one that thins", "", least=0.1, most=2
+            ),
+            _SHARE,
+        ),
+        outputs=_DRAG,
+        function=power_law,
+        formula=("T = 2 π s N K (w / h)^m (ro^(m+3) - ri^(m+3)) / (m + 3)", *_REST),
+        source="power-law fluid between turning discs, rheology textbooks",
+        mark="published",
+        valid="For the shear rates at which K and m were measured; near standstill the real torque is less.",
+        example="slip=50 inner=35 outer=55 gap=0.25 gaps=40 consistency=200 index=0.7",
+    ),
+    Calculator(
+        name="coupling-torque-cross",
+        family="coupling",
+        title="Torque and heat of a pack, fluid thinning from a stress on",
+        inputs=(
+            _SLIP,
+            _INNER,
+            _OUTER,
+            _GAP,
+            _GAPS,
+            _VISCOSITY,
+            Input("stress", "τ", "Stress at which it has thinned to half", "Pa", least=1, most=1e8),
+            Input("index", "m", "How sharply it thins", "", least=0.1, most=1, default="0.8"),
+            _SHARE,
+        ),
+        outputs=_DRAG,
+        function=cross,
+        formula=(
+            "T = integral of 2 π s N η g r² / (1 + (η g / τ)^m) over r from ri to ro, g = w r / h",
+            *_REST[:3],
+        ),
+        source="Cross, Journal of Colloid Science 20 (1965) 417",
+        mark="published",
+        valid="From standstill to any slip of a cold unit; η, τ and m belong to one fluid and are measured.",
+        example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1 stress='30 kPa'",
+    ),
+    Calculator(
+        name="coupling-curve",
+        family="coupling",
+        title="Torque at a slip, from two measured points",
+        inputs=(
+            Input("slip", "n", "Slip that is asked about", "rpm", least=0.001, most=20_000),
+            Input("slow", "n1", "Smaller slip measured", "rpm", least=0.001, most=20_000),
+            Input("low", "M1", "Torque there", "N·m", least=0.001, most=100_000),
+            Input("fast", "n2", "Larger slip measured", "rpm", least=0.001, most=20_000),
+            Input("high", "M2", "Torque there", "N·m", least=0.001, most=100_000),
+        ),
+        outputs=(
+            Output("torque", "M", "Torque", "N·m"),
+            Output("exponent", "q", "Exponent of the curve", ""),
+        ),
+        function=curve,
+        formula=("q = ln(M2 / M1) / ln(n2 / n1)", "M = M1 (n / n1)^q"),
+        source="common practice: the degressive curve, with constants of the one unit",
+        mark="common-practice",
+        valid="Between the points and a little beyond, at the temperature at which both were measured.",
+        example="slip=90 slow=10 low=40 fast=40 high=80",
+    ),
+)

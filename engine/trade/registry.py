@@ -53,6 +53,23 @@ FILES: Final = (
     ),
     File("shim_choice", ("shim-choice", "shim-choice-preload")),
     File("gear_mesh", ("backlash-move", "backlash-ratio", "tooth-contact", "bearing-torque")),
+    File(
+        "coupling_torque",
+        ("coupling-torque", "coupling-torque-power-law", "coupling-torque-cross", "coupling-curve"),
+    ),
+    File("coupling_fluid", ("coupling-fluid", "coupling-full")),
+    File("coupling_heat", ("coupling-temperature", "coupling-time", "coupling-heat-capacity")),
+    File("coupling_slip", ("mismatch-hour", "turn-slip")),
+    File(
+        "coupling_bench",
+        (
+            "lever-time",
+            "lever-damping",
+            "damping-at-wheel",
+            "damping-from-wheel",
+            "coupling-run-down",
+        ),
+    ),
     File("vin", ("vin",)),
     File("vin_slips", ("vin-slips",)),
     File("dtc", ("trouble-code", "trouble-code-bytes")),
