@@ -39,18 +39,18 @@ def _lines(prompt: Prompt) -> Iterator[str]:
             yield prompt.caution.text
             yield f"It stands before: {prompt.coming}"
         case DoPrompt():
-            yield from _head(prompt.where, f"Do: {prompt.text}", prompt.why, prompt.show)
+            yield from _head(prompt.where, f"Do: {prompt.text}", prompt.why, prompt.show, prompt.picture)
         case AskPrompt():
-            yield from _head(prompt.where, prompt.text, prompt.why, prompt.show)
+            yield from _head(prompt.where, prompt.text, prompt.why, prompt.show, prompt.picture)
             yield from (f"  {k}  {choice.say}" for k, choice in enumerate(prompt.choices, 1))
         case MeasurePrompt():
-            yield from _head(prompt.where, f"Measure: {prompt.text}", prompt.why, prompt.show)
+            yield from _head(prompt.where, f"Measure: {prompt.text}", prompt.why, prompt.show, prompt.picture)
             yield from _measure(prompt)
         case VerdictPrompt():
             yield from _verdict(prompt)
 
 
-def _head(where: Where, text: str, why: str, show: tuple[str, ...]) -> Iterator[str]:
+def _head(where: Where, text: str, why: str, show: tuple[str, ...], picture: str) -> Iterator[str]:
     place = " > ".join(where.inside[1:])
     states = f" Now: {', '.join(where.states)}." if where.states else ""
     inside = f" In: {place}." if place else ""
@@ -59,6 +59,8 @@ def _head(where: Where, text: str, why: str, show: tuple[str, ...]) -> Iterator[
     if why:
         yield f"Why: {why}"
     yield from show
+    if picture:
+        yield f"Picture: {picture}"
 
 
 def _measure(prompt: MeasurePrompt) -> Iterator[str]:
@@ -77,6 +79,8 @@ def _verdict(prompt: VerdictPrompt) -> Iterator[str]:
     yield f"Grade: {prompt.grade}"
     yield f"Correction: {prompt.correction}"
     yield from prompt.show
+    if prompt.picture:
+        yield f"Picture: {prompt.picture}"
     for k, (_, title, ended) in enumerate(prompt.follow, 1):
         yield f"  {k}  {title}" + (f" (ended: {ended})" if ended else "")
 

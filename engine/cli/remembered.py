@@ -28,7 +28,7 @@ def key(papers: Papers) -> str:
     """A name for these files under this program."""
     digest = hashlib.blake2b(_program(), digest_size=24)
     for file in (*papers.own, *papers.referred):
-        for part in (file.shown, file.path, repr(file.trusted)):
+        for part in (file.shown, file.path, repr(file.trusted), "\n".join(sorted(file.pictures))):
             digest.update(part.encode("utf-8", "surrogateescape") + b"\0")
         digest.update(hashlib.blake2b(file.content, digest_size=24).digest())
     return digest.hexdigest()

@@ -33,7 +33,7 @@ def prompt(state: State) -> Prompt:
     if state.pending:
         return _caution(state, where)
     step = state.step
-    common = (where, asked(step), step.why, shown(state.sheet, step.show))
+    common = (where, asked(step), step.why, shown(state.sheet, step.show), step.picture)
     match step:
         case Do():
             return DoPrompt(*common, step.minutes, bool(step.unsure))
@@ -63,6 +63,7 @@ def _measure(state: State, step: Measure, where: Where) -> MeasurePrompt:
         text=step.text,
         why=step.why,
         show=shown(state.sheet, step.show),
+        picture=step.picture,
         minutes=step.minutes,
         blanks=tuple(_blank(state, want) for want in step.readings),
         figure=calculator.title if calculator else "",
@@ -84,6 +85,7 @@ def _verdict(state: State, step: Verdict, where: Where) -> VerdictPrompt:
         verdict=step.text,
         why=step.why,
         show=shown(state.sheet, step.show),
+        picture=step.picture,
         convicts=tuple(state.tree.suspects[name].title for name in step.suspects),
         grade=step.grade,
         correction=step.correction,

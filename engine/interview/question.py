@@ -104,6 +104,8 @@ class DoPrompt:
     text: str
     why: str
     show: tuple[str, ...]
+    #: The path of a picture inside the library, or empty.
+    picture: str
     minutes: Fraction
     can_refuse: bool
 
@@ -116,6 +118,8 @@ class AskPrompt:
     text: str
     why: str
     show: tuple[str, ...]
+    #: The path of a picture inside the library, or empty.
+    picture: str
     minutes: Fraction
     choices: tuple[Choice, ...]
     can_refuse: bool
@@ -129,6 +133,8 @@ class MeasurePrompt:
     text: str
     why: str
     show: tuple[str, ...]
+    #: The path of a picture inside the library, or empty.
+    picture: str
     minutes: Fraction
     blanks: tuple[Blank, ...]
     #: The calculator's title where one figure is made of the readings, else empty.
@@ -145,6 +151,8 @@ class VerdictPrompt:
     verdict: str
     why: str
     show: tuple[str, ...]
+    #: The path of a picture inside the library, or empty.
+    picture: str
     #: Titles of the suspects convicted.
     convicts: tuple[str, ...]
     grade: str

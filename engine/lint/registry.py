@@ -28,6 +28,7 @@ from engine.lint.rules import (
     no_sheet,
     no_unsure,
     open_branch,
+    picture_not_there,
     procedure_never_used,
     question_twice,
     same_complaint,
@@ -93,4 +94,5 @@ RULES: Final = (
     _rule(no_unsure, "warning"),
     _rule(text_too_long, "warning"),
     _rule(hard_to_read, "warning"),
+    _rule(picture_not_there, bars=False),
 )

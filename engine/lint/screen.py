@@ -86,7 +86,7 @@ def at_most(step: Shown, gauge: Gauge | None) -> int:
         return 5 + len(step.readings) + len(step.bands) + _most(said, TEXT)
     answers = [answer.say for answer in step.answers] if isinstance(step, Ask) else ["Done"]
     rows = len(answers) + _most(answers, ANSWER)
-    told = 7 + len(step.show) + _most((step.text, step.why), TEXT)
+    told = (9 if step.picture else 7) + len(step.show) + _most((step.text, step.why, step.picture), TEXT)
     return told + rows + (ROOM if rows > MOST_ANSWERS else 0)
 
 
@@ -114,6 +114,8 @@ def _told(step: Do | Ask) -> Iterator[int]:
     yield lines(step.text, TEXT) + 1
     if step.show:
         yield len(step.show) + 1
+    if step.picture:
+        yield lines(step.picture, TEXT) + 1
     if step.why:
         yield lines(step.why, TEXT) + 1
     if step.minutes:

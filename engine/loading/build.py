@@ -90,7 +90,7 @@ class _Maker:
                 out[key] = data[key]
             elif key == "minutes":
                 out[key] = exact(data[key])
-            elif key == "source":
+            elif key in ("source", "picture"):
                 out[key] = self.name(key, data, key)
             elif key == "show":
                 show: Seq = data[key]

@@ -8,6 +8,7 @@ from engine import resources
 from engine.errors import Failure
 from engine.loading.document import MOST_BYTES
 from engine.loading.leaf import File
+from engine.loading.pictures import there
 
 
 def shipped(below: tuple[str, ...] = ("",)) -> Iterator[File]:
@@ -16,7 +17,8 @@ def shipped(below: tuple[str, ...] = ("",)) -> Iterator[File]:
     shown = _shown(home)
     for path, entry in resources.documents(home):
         if path.startswith(below):
-            yield File(f"{shown}/{path}", path, entry.read_bytes())
+            content = entry.read_bytes()
+            yield File(f"{shown}/{path}", path, content, pictures=there(entry, content))
 
 
 def below(paths: Iterable[Path]) -> Iterator[File]:
@@ -31,7 +33,8 @@ def below(paths: Iterable[Path]) -> Iterator[File]:
             content, mark = _read(entry)
             if mark not in seen:
                 seen.add(mark)
-                yield File(_printable(shown), _printable(inside), content)
+                pictures = there(entry, content)
+                yield File(_printable(shown), _printable(inside), content, pictures=pictures)
 
 
 def _entries(path: Path) -> Iterator[tuple[str, str, Path]]:

@@ -43,6 +43,8 @@ class File(NamedTuple):
     #: and must not, lest a schema of today refuse a record of yesterday. Where a name is taken by an
     #: earlier document under review, a trusted one makes way.
     trusted: bool = False
+    #: The pictures that it names and that are there, as it names them.
+    pictures: frozenset[str] = frozenset()
 
 
 class Held(NamedTuple):
@@ -73,6 +75,8 @@ class Leaf(NamedTuple):
     naming: Naming | None = None
     #: What lint may find in it, by its author's leave.
     accepted: tuple[Acceptance, ...] = ()
+    #: The pictures that it names and that are there.
+    pictures: frozenset[str] = frozenset()
 
 
 def leaf(file: File) -> Leaf:
@@ -82,7 +86,7 @@ def leaf(file: File) -> Leaf:
     'Did you mean `tree`?'
     """
     document = read(file.content, file.shown)
-    bare = Leaf(file.shown, file.path, file.trusted, document.text, document.problems)
+    bare = Leaf(file.shown, file.path, file.trusted, document.text, document.problems, pictures=file.pictures)
     if document.data is None:
         return bare._replace(unread=tuple(_guessed(file.path)))
     kind = next((k for k in document.data if k in ONE or k in MANY), None)

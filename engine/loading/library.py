@@ -39,6 +39,8 @@ class Library(NamedTuple):
     namings: Mapping[str, Naming]
     #: What lint may find in each file, by its author's leave, by where the file is shown.
     accepted: Mapping[str, tuple[Acceptance, ...]]
+    #: The pictures that each file names and that are there, by where the file is shown.
+    pictures: Mapping[str, frozenset[str]]
 
 
 @dataclass(slots=True)
@@ -55,6 +57,7 @@ class _Shelf:
     paths: dict[str, list[str]] = field(default_factory=dict)
     namings: dict[str, Naming] = field(default_factory=dict)
     accepted: dict[str, tuple[Acceptance, ...]] = field(default_factory=dict)
+    pictures: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def add(self, leaf: Leaf) -> None:
         """Put what a file holds on the shelf."""
@@ -77,6 +80,8 @@ class _Shelf:
             self.namings[leaf.shown] = leaf.naming
         if leaf.accepted:
             self.accepted[leaf.shown] = leaf.accepted
+        if leaf.pictures:
+            self.pictures[leaf.shown] = leaf.pictures
 
     def _free(self, leaf: Leaf, held: Held) -> bool:
         first = self.found[leaf.kind].get(held.name)
@@ -116,4 +121,5 @@ def gather(files: Iterable[File], reading: Reading = one_by_one) -> Library:
         shown=shelf.shown,
         namings=shelf.namings,
         accepted=shelf.accepted,
+        pictures=shelf.pictures,
     )

@@ -14,7 +14,7 @@ Reference = tuple[str, int, int]
 #: All references of a document by the kind of what they name, each kind in the order of the text.
 #:
 #: Kinds: target (a step, or an outcome of the procedure), procedure, state, caution, gauge, suspect,
-#: source, fact, figure, unit, sheet (a value of the sheet), value (`fact=value`), outcome
+#: source, picture (a file), fact, figure, unit, sheet (a value of the sheet), value (`fact=value`), outcome
 #: (`procedure=outcome`).
 References = Mapping[str, Sequence[Reference]]
 
@@ -81,6 +81,8 @@ class Step(Value):
     source: str = ""
     #: Values of the sheet shown beside the text (`torques.propeller-shaft-flange`).
     show: tuple[str, ...] = ()
+    #: The path of a picture inside the library; empty where the words say it all.
+    picture: str = ""
 
 
 class Do(Step):

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from engine.interview.state import State
 from engine.interview.told import measured
-from engine.model.tree import Measure
+from engine.model.tree import Measure, Step
 from engine.records.event import Answered, Concluded, Done, Entry, Followed, Measured, TakenBack, Unsure
 
 #: Events that settled something; a note or a caution that was read stays what it was.
@@ -47,8 +47,18 @@ def where(entry: Entry) -> str:
 
 def measuring(at: str, state: State) -> Measure:
     """The measuring step that a record names as `step` or `procedure/step`."""
-    procedure, _, name = at.rpartition("/")
-    document = state.library.procedures[procedure] if procedure else state.tree
-    step = document.steps[name]
+    step = _step(at, state)
     assert isinstance(step, Measure)
     return step
+
+
+def pictured(at: str, state: State) -> str:
+    """The path of the picture of a step, named the same way; empty where it has none."""
+    step = _step(at, state)
+    return step.picture if step else ""
+
+
+def _step(at: str, state: State) -> Step | None:
+    procedure, _, name = at.rpartition("/")
+    document = state.library.procedures[procedure] if procedure else state.tree
+    return document.steps.get(name)

@@ -6,7 +6,7 @@ from engine.interview.state import State
 from engine.interview.told import readings
 from engine.model.tree import Verdict
 from engine.records.event import Cautioned, Confirmed, Entry, Measured, Opened
-from engine.report.gone import gone, measuring, said, where
+from engine.report.gone import gone, measuring, pictured, said, where
 from engine.report.literal import code, plain
 
 _GRADES = {
@@ -72,6 +72,8 @@ def _three(state: State) -> Iterator[str]:
         convicted = "; ".join(plain(state.tree.suspects[name].title) for name in step.suspects)
         yield f"- Convicted: {convicted or 'no suspect'}"
         yield f"- Grade: {_GRADES[step.grade]}"
+        if step.picture:
+            yield f"- Picture: {code(step.picture)}"
         yield ""
         yield "## Correction"
         yield ""
@@ -94,6 +96,8 @@ def _trail(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
         answer = f" **{plain(line.answer)}**" if line.answer.strip() else ""
         yield f"{number}. {plain(line.question)}{answer} ({plain(at[line.sequence])}, event {line.sequence})"
         yield from (f"   - {plain(remark)}" for remark in line.remarks)
+        if picture := pictured(line.step, state):
+            yield f"   - Picture: {code(picture)}"
     yield ""
 
 

@@ -84,12 +84,14 @@ def _text(words: int, word: str = "abcdefg") -> str:
     return " ".join([word] * words)
 
 
-#: Steps that grow: the question in its why, in wide letters, in its answers; the thing to do in its words.
+#: Steps that grow: the question in its why, in wide letters, in its answers; the thing to do in its words;
+#: the question that has a picture in its why.
 GROWING: Final[Mapping[str, Callable[[int], str]]] = {
     "why": lambda k: asked(40, k, 4),
     "wide": lambda k: asked(16, k, 3, "後輪後輪後輪後"),
     "answers": lambda k: asked(1, 1, k),
     "words": lambda k: done(k, 70),
+    "picture": lambda k: asked(40, k, 4).replace("{ask:", "{picture: pictures/a.svg, ask:"),
 }
 MEASURED: Final[Mapping[str, Callable[[int], str]]] = {
     "words": lambda k: measured(k, _ONE, 8, 100),

@@ -45,6 +45,7 @@ def _texts(prompt: VerdictPrompt) -> Iterator[Text]:
     yield Text("Grade", GRADES.get(prompt.grade, prompt.grade))
     yield Text("Correction", prompt.correction, main=True)
     yield Text("Sheet", "\n".join(prompt.show))
+    yield Text("Picture", prompt.picture)
     yield Text("Why", prompt.why)
 
 

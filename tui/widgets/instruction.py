@@ -18,6 +18,7 @@ def instruction(step: Step) -> Iterator[Text]:
 def reasons(step: Step) -> Iterator[Text]:
     """What goes with the step, from the most needed to the least."""
     yield Text("Sheet", "\n".join(step.show))
+    yield Text("Picture", step.picture)
     yield Text("Why", step.why)
     yield Text("Takes", minutes_words(step.minutes))
 

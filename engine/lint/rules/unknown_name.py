@@ -84,6 +84,8 @@ def _there(scope: Scope, known: Known, kind: str, name: str) -> bool:
     """Whether a name that is not among the known ones of its kind may stand all the same."""
     if kind in known:
         return _broken(scope.library.broken, kind, name)
+    if kind == "picture":
+        return True  # a file, of which another rule tells
     if kind == "unit":
         return dimension(name) is not None
     owner, _, word = name.partition("=")

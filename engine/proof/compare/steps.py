@@ -49,6 +49,8 @@ def _told(pair: Pair) -> Iterator[_Told]:
         yield False, "minutes", f"Takes {_minutes(new)}, was {_minutes(old)}."
     if old.show != new.show:
         yield False, "shown", f"Shows {_list(new.show)} of the sheet, was {_list(old.show)}."
+    if old.picture != new.picture:
+        yield False, "shown", f"Picture: {new.picture or 'none'} (was: {old.picture or 'none'})."
 
 
 def _words(old: Step, new: Step) -> Iterator[_Told]:

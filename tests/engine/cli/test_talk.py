@@ -77,6 +77,25 @@ def test_values_of_the_sheet_are_said() -> None:
     assert "Torque, flange: 45 N·m (≈ 33.19 lbf·ft)" in Spoken(TO_FOURTH).said
 
 
+@pytest.mark.parametrize(
+    "step",
+    [
+        "{do: Mark it., then: end}",
+        "{ask: Marked?, answers: [{say: a, then: end}, {say: b, then: end}]}",
+        "{measure: M., reading: {name: p, gauge: rule, unit: mm, plausible: [0, 5]}, bands: [{from: 0, then: end}]}",
+        "{verdict: V., suspects: [], grade: refer, correction: C.}",
+    ],
+)
+def test_the_picture_of_a_step_is_said(step: str) -> None:
+    """Whatever its kind, its path stands on a line of its own."""
+    end = "end: {verdict: Over, suspects: [], grade: refer, correction: C.}\n" if "then: end" in step else ""
+
+    shown = step.replace("{", "{picture: pictures/mark.svg, ", 1)
+
+    assert "Picture: pictures/mark.svg" in Spoken([], job_tree=f"first: {shown}\n{end}").said
+    assert not [line for line in Spoken([], job_tree=f"first: {step}\n{end}").said if "Picture" in line]
+
+
 @pytest.mark.parametrize("word", ["u", "U", "understood", "done", "Yes", " u "])
 def test_several_words_confirm(word: str) -> None:
     """Whichever way it is typed, it is understood or done."""

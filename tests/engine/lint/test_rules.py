@@ -17,6 +17,7 @@ from engine.lint.runner import run
 from engine.loading import folders
 from engine.loading.leaf import File
 from engine.loading.library import gather
+from engine.loading.pictures import there
 
 HERE = Path(__file__).parent
 HOME = HERE / "documents"
@@ -45,10 +46,15 @@ def shipped() -> tuple[File, ...]:
 @cache
 def linted(case: Path) -> tuple[Finding, ...]:
     """The findings in the files of a case."""
-    own = [File(str(path), path.name, path.read_bytes()) for path in files(case)]
+    own = [_file(path) for path in files(case)]
     # only scripts refer to complaints
     others = [f for f in shipped() if "rehearsal" in case.name or not f.path.startswith("complaints/")]
     return run(gather([*own, *others]), frozenset(file.shown for file in own))
+
+
+def _file(path: Path) -> File:
+    content = path.read_bytes()
+    return File(str(path), path.name, content, pictures=there(path, content))
 
 
 def judged(case: Path) -> frozenset[str]:

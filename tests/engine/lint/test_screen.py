@@ -2,7 +2,7 @@
 
 import unicodedata
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
 import pytest
 from hypothesis import given
@@ -68,12 +68,14 @@ def steps(draw: st.DrawFn) -> Shown:
     says = draw(st.lists(LINES, min_size=2, max_size=8))
     show = ("torques.nut",) * draw(st.integers(0, 3))
     minutes = Fraction(draw(st.integers(0, 1)))
+    picture = draw(st.sampled_from(("", "a.svg", f"pictures/{'a' * 170}.svg")))
+    common: dict[str, Any] = {"why": why, "show": show, "minutes": minutes, "picture": picture}
     match draw(st.sampled_from(("do", "ask", "measure"))):
         case "do":
-            return Do(name="s", place=PLACE, text=text, then="on", why=why, show=show, minutes=minutes)
+            return Do(name="s", place=PLACE, text=text, then="on", **common)
         case "ask":
             answers = tuple(Answer(say, "on", {}, PLACE) for say in says)
-            return Ask(name="s", place=PLACE, text=text, answers=answers, why=why, show=show, minutes=minutes)
+            return Ask(name="s", place=PLACE, text=text, answers=answers, **common)
     wanted = Wanted("x", "lbf·ft", "rule", Fraction(-999_999_999), Fraction("999999999.1234"), PLACE)
     figure = draw(st.sampled_from(("", *registry.names())))
     readings = (wanted,) * draw(st.integers(1, 6))

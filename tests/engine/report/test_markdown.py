@@ -11,6 +11,7 @@ from markdown_it.token import Token
 from engine import api
 from engine.interview.command import Acknowledge, Choose, Confirm, Read, StepBack
 from engine.records.memory import MemoryStore
+from tests.engine.interview.given import library, tree
 from tests.engine.report.case import COMMANDS, walked, whole
 
 GOLDEN = Path(__file__).parent / "whole-case.md"
@@ -170,3 +171,23 @@ def test_a_verdict_that_was_only_reached_says_so() -> None:
     page = api.report(walked(MemoryStore(), *COMMANDS[:13]))
 
     assert sections(page)["Cause"][0].endswith("(verdict reached, not accepted yet)")
+
+
+def test_pictures_of_steps_and_of_the_verdict_are_named() -> None:
+    """Each by its path, set apart as code; steps without one say nothing of it."""
+    steps = """
+        first: {do: Mark it., picture: pictures/mark.svg, then: second}
+        second: {do: Look., then: worn}
+        worn: {verdict: V., suspects: [], grade: refer, correction: C., picture: pictures/worn.png}
+        """
+    held = library(tree(steps))
+    store = MemoryStore()
+    job = api.open_job(store, held, *(next(iter(named)) for named in (held.trees, held.sheets)))
+    for _ in range(2):
+        after = api.act(store, job, Confirm())
+        assert isinstance(after, api.Job)
+        job = after
+    told = sections(api.report(job))
+
+    assert [line for line in told["Trail"] if "Picture" in line] == ["   - Picture: `pictures/mark.svg`"]
+    assert [line for line in told["Cause"] if "Picture" in line] == ["- Picture: `pictures/worn.png`"]
