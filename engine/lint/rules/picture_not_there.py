@@ -1,7 +1,7 @@
 """A step that shows a picture which is not there.
 
-The path of a picture begins at the library's root, the folder that holds `complaints` and `procedures`; of a
-document that lies in neither, at its own folder. Capital letters count. The picture itself is not looked into.
+The path of a picture begins at the root of the library: the folder that holds `complaints` and `procedures`,
+or of a document in neither its own. Capital letters count. The picture itself is not looked into.
 
 Bad: no file has this name.
 

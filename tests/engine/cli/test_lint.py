@@ -150,13 +150,16 @@ CHANGES: Final[dict[str, Callable[[], object]]] = {
     "a name": lambda: Path("bad.yaml").rename("other.yaml"),
     "a file more": lambda: Path("more.yaml").write_text("tre: a\n"),
     "a file less": lambda: Path("less.yaml").unlink(),
+    "a picture less": lambda: Path("mark.svg").unlink(),
 }
 
 
 @pytest.mark.parametrize("change", sorted(CHANGES))
 def test_any_change_has_another_key(change: str) -> None:
-    """Content, names and number of the files all count."""
+    """Content, names and number of the files all count, and the pictures that they name."""
     Path("less.yaml").write_text("tre: a\n")
+    Path("shows.yaml").write_text("picture: mark.svg\n")
+    Path("mark.svg").write_text("<svg/>")
     before = remembered.key(papers([Path()]))
     CHANGES[change]()
 

@@ -13,6 +13,8 @@ from engine.records.event import Entry, Measured
 from engine.records.memory import MemoryStore
 from tests.engine.cli.spoken import TO_FOURTH, TO_SECOND, TO_SHEARED, TO_THIRD, Spoken
 
+_MEASURE = "{measure: M, reading: {name: p, gauge: rule, unit: mm, plausible: [0, 5]}, bands: [%s]}"
+
 
 def where(*typed: str) -> str:
     """Where a walk stands after these lines."""
@@ -82,7 +84,7 @@ def test_values_of_the_sheet_are_said() -> None:
     [
         "{do: Mark it., then: end}",
         "{ask: Marked?, answers: [{say: a, then: end}, {say: b, then: end}]}",
-        "{measure: M., reading: {name: p, gauge: rule, unit: mm, plausible: [0, 5]}, bands: [{from: 0, then: end}]}",
+        _MEASURE % "{from: 0, then: end}",
         "{verdict: V., suspects: [], grade: refer, correction: C.}",
     ],
 )
