@@ -228,7 +228,10 @@ CALCULATORS: Final = (
             Output("rate", "r", "It starts to warm by", "K/s"),
         ),
         function=_until,
-        formula=("C dθ/dt = P exp(B (1/θ - 1/θ0)) - G (θ - θa)  (θ the temperature in kelvin)", "r = (P - G (t0 - ta)) / C"),
+        formula=(
+            "C dθ/dt = P exp(B (1/θ - 1/θ0)) - G (θ - θa)  (θ the temperature in kelvin)",
+            "r = (P - G (t0 - ta)) / C",
+        ),
         source="lumped body, heat-transfer textbooks",
         mark="published",
         valid=_VALID,

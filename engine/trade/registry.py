@@ -70,6 +70,12 @@ FILES: Final = (
             "coupling-run-down",
         ),
     ),
+    File(
+        "differential",
+        ("other-wheel-speed", "shaft-turns", "axle-ratio", "hoist-speed", "limited-slip-torque"),
+    ),
+    File("other_wheel", ("other-wheel",)),
+    File("centre_split", ("centre-split", "centre-speed")),
     File("vin", ("vin",)),
     File("vin_slips", ("vin-slips",)),
     File("dtc", ("trouble-code", "trouble-code-bytes")),
