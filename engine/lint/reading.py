@@ -6,7 +6,6 @@ word, less 15.59. It was made for the manuals of technicians who read English, a
 """
 
 import re
-from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final, NamedTuple
 
@@ -55,14 +54,18 @@ class Reading(NamedTuple):
         return 0.39 * self.words / self.sentences + 11.8 * self.syllables / self.words - 15.59
 
 
-def together(texts: Iterable[str]) -> Reading:
-    """Several texts read one after the other; each begins a sentence of its own."""
+@lru_cache(maxsize=4096)
+def together(texts: tuple[str, ...]) -> Reading:
+    """Several texts read one after the other; each begins a sentence of its own.
+
+    Authors repeat themselves: a library has many steps twice.
+    """
     return Reading(*map(sum, zip(*map(reading, texts), strict=True)))
 
 
 @lru_cache(maxsize=4096)
 def reading(text: str) -> Reading:
-    """The counts of one text. Authors repeat themselves: a library has many texts twice.
+    """The counts of one text.
 
     >>> reading("It turns. It stops at 12.5 mm.")
     Reading(words=7, sentences=2, syllables=7, common=2)
