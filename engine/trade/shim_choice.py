@@ -6,12 +6,12 @@ All lengths in mm.
 
 from collections.abc import Iterable
 from fractions import Fraction
-from math import lcm
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
+from engine.trade.shim_totals import FINEST, Totals
 from engine.trade.shims import (
     FITTED,
     LIMITS,
@@ -25,7 +25,7 @@ from engine.trade.shims import (
 )
 
 _MOST: Final = 6
-_SIZES: Final = 400
+_SIZES: Final = 200
 
 
 class Stack(NamedTuple):
@@ -91,14 +91,16 @@ def choose(
     if wanted.doubt < 0 or wanted.tolerance < 0 or wanted.outside(0, middle) > 0:
         message = "The uncertainty leaves nothing of the window."
         return Refusal("window", message, "Measure with a finer dial, more often, or look at the limits.")
-    near: list[tuple[Fraction, tuple[Fraction, ...]]] = []
+    try:
+        totals = Totals(sizes, most, each, max(wanted.high, wanted.target))
+    except ValueError:
+        message = "The thicknesses lie closer together than can be measured."
+        return Refusal("catalogue", message, "Give them to a thousandth of a millimetre.")
     for count in range(most + 1):
-        stacks = _stacks(sizes, count, each, wanted.high)
-        found = _best(stacks, count, wanted)
+        found = _best(totals, count, wanted)
         if found is not None:
             return found
-        near += [(wanted.outside(count, total), shims) for total, shims in stacks.items()]
-    return _none(min(near), most)
+    return _none(totals, wanted, most)
 
 
 def sure_step(low: Number, high: Number, *, tolerance: Number = 0, uncertainty: Number = 0) -> Fraction:
@@ -110,36 +112,22 @@ def sure_step(low: Number, high: Number, *, tolerance: Number = 0, uncertainty: 
     return exact(high) - exact(low) - 2 * (exact(tolerance) + exact(uncertainty))
 
 
-def _stacks(
-    sizes: list[Fraction], count: int, each: int, high: Fraction
-) -> dict[Fraction, tuple[Fraction, ...]]:
-    """Every total that `count` shims come to, not far above `high`; with its stack, thickest foremost."""
-    scale = lcm(*(size.denominator for size in sizes))  # whole numbers add up many times faster
-    ceiling = (high + sizes[0]) * scale
-    states: dict[tuple[int, int], tuple[int, ...]] = {(0, 0): ()}
-    for size in (int(size * scale) for size in sizes):
-        for (used, total), shims in list(states.items()):
-            for more in range(1, min(each, count - used) + 1):
-                thicker = total + more * size
-                if thicker > ceiling:
-                    break
-                key, longer = (used + more, thicker), shims + (size,) * more
-                states[key] = max(states.get(key, longer), longer)
-    return {
-        Fraction(total, scale): tuple(Fraction(shim, scale) for shim in shims)
-        for (used, total), shims in states.items()
-        if used == count
-    }
-
-
-def _best(stacks: dict[Fraction, tuple[Fraction, ...]], count: int, wanted: Wanted) -> Stack | None:
+def _best(totals: Totals, count: int, wanted: Wanted) -> Stack | None:
     """The stack nearest to the target, among those that are sure to fit."""
-    fit = [total for total in stacks if wanted.outside(count, total) <= 0]
+    off = wanted.doubt + count * wanted.tolerance
+    fit = list(totals.nearest(count, wanted.low + off, wanted.high - off, wanted.target))
     if not fit:
         return None
-    least = min(abs(total - wanted.target) for total in fit)
-    total = max((total for total in fit if abs(total - wanted.target) == least), key=stacks.__getitem__)
-    return Stack(stacks[total], total, wanted.doubt + count * wanted.tolerance)
+    _, _, shims, total = min(
+        (
+            abs(total - wanted.target),
+            [-shim for shim in totals.stack(count, total)],
+            totals.stack(count, total),
+            total,
+        )
+        for total in fit
+    )
+    return Stack(shims, total, off)
 
 
 def _wrong(sizes: list[Fraction], each: int, most: int) -> Refusal | None:
@@ -154,12 +142,17 @@ def _wrong(sizes: list[Fraction], each: int, most: int) -> Refusal | None:
     return None
 
 
-def _none(nearest: tuple[Fraction, tuple[Fraction, ...]], most: int) -> Refusal:
+def _none(totals: Totals, wanted: Wanted, most: int) -> Refusal:
     """Nothing fits: what comes nearest."""
-    off, shims = nearest
-    stack = " + ".join(f"{float(shim):g}" for shim in shims) or "no shim"
+    middle, far = (wanted.low + wanted.high) / 2, wanted.high + totals.step * FINEST
+    off, count, total = min(
+        (wanted.outside(count, total), count, total)
+        for count in range(most + 1)
+        for total in totals.nearest(count, Fraction(0), far, middle)
+    )
+    stack = " + ".join(f"{float(shim):g}" for shim in totals.stack(count, total)) or "no shim"
     message = (
-        f"No stack of up to {most} shims is sure to fit; nearest is {stack} mm, {float(off):.4g} mm outside."
+        f"No stack of up to {most} shims is sure to fit; nearest is {stack}, {float(off):.4g} mm outside."
     )
     return Refusal("none-fits", message, "Get a size in between, or measure again with less uncertainty.")
 

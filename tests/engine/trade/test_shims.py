@@ -220,6 +220,23 @@ def test_a_target_off_the_middle_is_kept() -> None:
     assert stack(choose(drawer, 0.85, 0.92)).shims == (Fraction("0.9"),)
 
 
+def test_a_full_drawer_is_searched_to_its_end() -> None:
+    """Two hundred sizes, six to a stack, a window that none of them hits: all 10^11 stacks are ruled out."""
+    drawer = [Fraction(size, 100) for size in range(10, 210)]
+    refusal = choose(drawer, 5.001, 5.002, most=6)
+
+    assert isinstance(refusal, Refusal)
+    assert "0.001 mm outside" in refusal.message
+
+
+def test_the_nearest_is_told_on_either_side() -> None:
+    """0.9 is 0.02 above a window, 0.85 is 0.01 below it: the nearer is named."""
+    refusal = choose([0.85, 0.9], 0.86, 0.88, most=1)
+
+    assert isinstance(refusal, Refusal)
+    assert "nearest is 0.85, 0.01 mm outside" in refusal.message
+
+
 def test_every_shim_adds_its_tolerance() -> None:
     """Two shims of 0.01 mm each and a play known to 0.01 mm may be 0.03 mm off together."""
     found = stack(choose([0.5], 0.95, 1.05, tolerance=0.01, uncertainty=0.01))
@@ -243,6 +260,7 @@ def test_the_play_is_right_with_no_shim() -> None:
         choose([0.5], 0.8, 0.9, uncertainty=0.06),
         choose([0.5], 0.8, 0.9, tolerance=-0.01),
         choose(range(1, 402), 0.8, 0.9),
+        choose([0.5, 0.5000001], 0.8, 0.9),
     ],
     ids=str,
 )
