@@ -79,6 +79,8 @@ FILES: Final = (
     File("cardan", ("cardan", "cardan-turn")),
     File("joint_chain", ("joint-angle", "joints-two", "joints-three", "joint-second")),
     File("shafts", ("run-out-force", "run-out-shape", "shaft-critical-speed")),
+    File("towing_heat", ("towing-heat",)),
+    File("moving", ("moving",)),
     File("vin", ("vin",)),
     File("vin_slips", ("vin-slips",)),
     File("dtc", ("trouble-code", "trouble-code-bytes")),

@@ -249,7 +249,7 @@ def test_the_critical_speed_is_the_first_eigenvalue_of_a_beam() -> None:
 
 @pytest.mark.parametrize("wall", [3.048, 3.175])
 def test_public_pages_are_wrong_on_a_steel_tube(wall: float) -> None:
-    """48 in by 3 in of 0.12 to 0.125 in, 200 GPa: 8262 to 8294 (computed); pages print 7200, 5800 and 7353."""
+    """48 in by 3 in of 0.12 to 0.125 in, 200 GPa: 8262 to 8294 (computed); pages print 7200, 5800, 7353."""
     found = critical_speed(76.2, wall, 1219.2, modulus=200)
 
     assert not isinstance(found, Refusal)
