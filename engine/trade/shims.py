@@ -25,12 +25,12 @@ STEEL: Final = 11.5e-6
 
 
 def exact(value: Number) -> Fraction:
-    """The number as it was written: 0.1 is a tenth.
+    """The number as it was written, to twelve digits: 0.1 is a tenth, and 0.1 + 0.2 three of them.
 
     >>> exact(0.1)
     Fraction(1, 10)
     """
-    return value if isinstance(value, Fraction) else Fraction(repr(float(value)))
+    return value if isinstance(value, Fraction) else Fraction(f"{float(value):.12g}")
 
 
 def shim_for_play(fitted: Number, play: Number, target: Number) -> Fraction | Refusal:

@@ -150,6 +150,11 @@ def test_a_play_near_its_limit_is_no_verdict(play: float, word: str) -> None:
     assert judged(play, 0.02, 0.03, 0.10) == word
 
 
+def test_sizes_that_were_added_up_are_the_sizes_meant() -> None:
+    """0.1 + 0.2 is three tenths, as it would be on paper."""
+    assert play_with(0.1 + 0.2, 0, 0.3) == 0
+
+
 def test_uncertainties_add_up_in_squares() -> None:
     """Three hundredths and four hundredths make five."""
     assert together(0.03, 0.04) == pytest.approx(0.05)
