@@ -5,9 +5,8 @@ lies on it in every unit; the factors and their sources are in `engine.units`.
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from typing import Final, NoReturn
 
 from engine.errors import Refusal
 from engine.units import alike, dimension, look_up, partner, spelling, units
@@ -46,21 +45,46 @@ _LOOKS: Final = str.maketrans(
 )
 
 
-@dataclass(frozen=True, slots=True)
 class Quantity:
     """An exact number of one unit; ValueError where there is no such unit.
 
     Two quantities are equal when number and unit are: 1 in is not the same value as 25.4 mm until converted.
+    Written out, and not as a data class, whose machinery takes longer to load than a sum takes to work out.
 
     >>> print(Quantity(Fraction(127, 10), "mm"))
     12.7 mm
     """
 
+    __slots__ = ("unit", "value")
+    __match_args__ = ("value", "unit")
+
     value: Fraction
     unit: str
 
-    def __post_init__(self) -> None:
-        look_up(self.unit)
+    def __init__(self, value: Fraction, unit: str) -> None:
+        look_up(unit)
+        object.__setattr__(self, "value", value)
+        object.__setattr__(self, "unit", unit)
+
+    def __setattr__(self, name: str, _: object) -> NoReturn:
+        raise AttributeError(f"A quantity does not change its {name}.")
+
+    def __delattr__(self, name: str) -> NoReturn:
+        raise AttributeError(f"A quantity does not lose its {name}.")
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Quantity):
+            return NotImplemented
+        return self.value == other.value and self.unit == other.unit
+
+    def __hash__(self) -> int:
+        return hash((self.value, self.unit))
+
+    def __reduce__(self) -> tuple[type["Quantity"], tuple[Fraction, str]]:
+        return Quantity, (self.value, self.unit)
+
+    def __repr__(self) -> str:
+        return f"Quantity(value={self.value!r}, unit={self.unit!r})"
 
     def __str__(self) -> str:
         return write(self)

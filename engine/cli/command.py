@@ -1,14 +1,31 @@
 """What a command of the command line is, and the options that several share."""
 
 import argparse
-import json
-import re
+import os
+import sys
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 #: What JSON allows in a text and a terminal may obey or hide; only texts can hold it.
-_UNSEEN: Final = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]")
+_UNSEEN: Final = "[\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]"
+
+
+class _Help(argparse.RawDescriptionHelpFormatter):
+    """Help as wide as the terminal, which is asked here: argparse loads archive formats to ask it."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_columns() - 2)
+
+
+def _columns() -> int:
+    """Columns of the terminal, by the variable that overrides them, by asking it, or else 80."""
+    given = os.environ.get("COLUMNS", "")
+    if given.isdigit() and int(given):
+        return int(given)
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80  # type: ignore[union-attr]  # reason: AttributeError is caught
+    except (AttributeError, ValueError, OSError):
+        return 80
 
 
 class Command(NamedTuple):
@@ -24,13 +41,15 @@ def parser(name: str, about: str, example: str) -> argparse.ArgumentParser:
         prog=f"witnessmark {name}",
         description=about,
         epilog=f"example: {example}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         allow_abbrev=False,
     )
 
 
 def add_library(to: argparse.ArgumentParser) -> None:
     """The option that names further folders of documents."""
+    from pathlib import Path
+
     to.add_argument(
         "--library",
         metavar="FOLDER",
@@ -52,8 +71,11 @@ def json_text(value: Any) -> str:
     >>> print(json_text("red\x9b31m"))
     "red\u009b31m"
     """
+    import json
+    import re
+
     text = json.dumps(value, indent=2, ensure_ascii=False)
-    return _UNSEEN.sub(lambda found: f"\\u{ord(found.group()):04x}", text)
+    return re.sub(_UNSEEN, lambda found: f"\\u{ord(found.group()):04x}", text)
 
 
 def add_json(to: argparse.ArgumentParser) -> None:

@@ -1,9 +1,7 @@
 """The one door to the trade's arithmetic: typed inputs go in, a sum that a person can follow comes out."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from math import isfinite
 from typing import Final, Literal, NamedTuple
 
@@ -11,6 +9,7 @@ from engine.errors import Refusal
 from engine.nearest import meant
 from engine.quantity import Quantity, convert, dimension, parse
 from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Value, Values
+from engine.trade.quick import quick
 from engine.trade.sums import told
 from engine.trade.taking import Given, Kept, Taken, missing, take, unknown
 
@@ -18,6 +17,8 @@ __all__ = ["Calculator", "Given", "Input", "Kept", "Output", "Sum", "Values", "c
 
 Mark = Literal["published", "common-practice", "memory", "computed", "invented"]
 _WORDS: Final = (WORD, TEXT)
+#: What a function gets for one input.
+Argument = Fraction | float | str | None | tuple[Fraction | float | str, ...]
 
 
 class Calculator(NamedTuple):
@@ -59,17 +60,40 @@ class Calculator(NamedTuple):
         return given if wanted and kind == dimension(wanted) else None
 
 
-@dataclass(frozen=True)
-class Sum:
+class Sum(NamedTuple):
     """One calculation: what went in as it was given, and what came out, each by its name."""
 
     calculator: Calculator
-    inputs: Mapping[str, Kept]
-    outputs: Mapping[str, Kept]
-    #: The inputs once more, as the function got them.
-    taken: Mapping[str, Taken]
+    #: By the name of the input, defaults among them.
+    given: Mapping[str, Given]
+    #: What the function gave, in the units of the outputs.
+    made: Values
+    units_out: Mapping[str, str]
 
-    @cached_property
+    @property
+    def taken(self) -> Mapping[str, Taken]:
+        """The inputs as they were given and as the function got them."""
+        out: dict[str, Taken] = {}
+        for wanted in self.calculator.inputs:
+            if wanted.name in self.given:
+                found = take(self.calculator.name, wanted, self.given[wanted.name])
+                assert not isinstance(found, Refusal)
+                out[wanted.name] = found
+        return out
+
+    @property
+    def inputs(self) -> Mapping[str, Kept]:
+        """What went in, in the units that were given."""
+        return {name: one.kept for name, one in self.taken.items()}
+
+    @property
+    def outputs(self) -> Mapping[str, Kept]:
+        """What came out; what does not apply is not among it."""
+        found = _told(self.calculator, self.given, self.made, self.units_out)
+        assert not isinstance(found, Refusal)
+        return found
+
+    @property
     def lines(self) -> tuple[str, ...]:
         """The sum as a person would write it: inputs, formula, figures put in, result with its unit."""
         maker = self.calculator
@@ -85,25 +109,32 @@ def compute(
     the cure: inputs that are unknown, missing, of another kind, outside their bounds, too few, and words that
     are not among the choices.
     """
-    named = _named(calculator, given)
-    refused = unknown(calculator.name, calculator.inputs, named) or missing(
-        calculator.name, calculator.inputs, named
-    )
-    if refused is not None:
-        return refused
-    taken: dict[str, Taken] = {}
-    for wanted in calculator.inputs:
-        if wanted.name in named or wanted.default:
-            found = take(calculator.name, wanted, named.get(wanted.name, wanted.default))
-            if isinstance(found, Refusal):
-                return found
-            taken[wanted.name] = found
-    outputs = _outputs(calculator, taken)
-    if not isinstance(outputs, Refusal):
-        outputs = _converted(calculator, outputs, units_out or {})
-    if isinstance(outputs, Refusal):
-        return outputs
-    return Sum(calculator, {name: one.kept for name, one in taken.items()}, outputs, taken)
+    plan = _plan(calculator)
+    named = {**plan.defaults, **given}
+    if not plan.names.issuperset(named) or not plan.needed.issubset(named):
+        found = _renamed(calculator, named)
+        if isinstance(found, Refusal):
+            return found
+        named = found
+    arguments: dict[str, Argument] = {}
+    for keyword, wanted, plain in plan.parameters:
+        typed = named.get(wanted.name)
+        value = quick(typed, wanted) if plain and type(typed) is str else None
+        if value is None and typed is not None:
+            slow = _argument(calculator, wanted, typed)
+            if isinstance(slow, Refusal):
+                return slow
+            arguments[keyword] = slow
+        else:
+            arguments[keyword] = value
+    made = calculator.function(**arguments)
+    if isinstance(made, Refusal):
+        return made
+    refused = _endless(calculator, made)
+    if refused is None and units_out:
+        kept = _told(calculator, named, made, units_out)
+        refused = kept if isinstance(kept, Refusal) else None
+    return refused or Sum(calculator, named, made, units_out or {})
 
 
 def figure(calculator: Calculator, readings: Sequence[Quantity]) -> Quantity | Refusal:
@@ -116,42 +147,56 @@ def figure(calculator: Calculator, readings: Sequence[Quantity]) -> Quantity | R
     return value
 
 
-def _named(calculator: Calculator, given: Mapping[str, Given]) -> Mapping[str, Given]:
-    """What was given, with names for symbols."""
-    names = {wanted.symbol: wanted.name for wanted in calculator.inputs}
-    names |= {wanted.name: wanted.name for wanted in calculator.inputs}
-    return {names.get(word, word): value for word, value in given.items()}
+class _Plan(NamedTuple):
+    """What is the same for every sum of one calculator."""
+
+    calculator: Calculator
+    names: frozenset[str]
+    needed: frozenset[str]
+    defaults: Mapping[str, str]
+    #: The function's keyword, the input, and whether a plain number may go the short way.
+    parameters: tuple[tuple[str, Input, bool], ...]
 
 
-def _outputs(calculator: Calculator, taken: Mapping[str, Taken]) -> dict[str, Kept] | Refusal:
-    """What the function gives, with names and units."""
-    made = calculator.function(
-        **{
-            wanted.name.replace("-", "_"): _argument(calculator, wanted, taken)
-            for wanted in calculator.inputs
-        }
+_plans: dict[int, _Plan] = {}
+
+
+def _plan(calculator: Calculator) -> _Plan:
+    """The plan, made once: a calculator is long, and is told from others by being the same one."""
+    plan = _plans.get(id(calculator))
+    if plan is not None and plan.calculator is calculator:
+        return plan
+    if len(_plans) > 1000:
+        _plans.clear()
+    inputs = calculator.inputs
+    plan = _plans[id(calculator)] = _Plan(
+        calculator,
+        frozenset(one.name for one in inputs),
+        frozenset(one.name for one in inputs if not (one.default or one.optional)),
+        {one.name: one.default for one in inputs if one.default},
+        tuple((one.name.replace("-", "_"), one, _is_plain(calculator, one)) for one in inputs),
     )
-    if isinstance(made, Refusal):
-        return made
-    first = taken.get(calculator.inputs[0].name)
-    out: dict[str, Kept] = {}
-    for output, value in zip(calculator.outputs, made, strict=True):
-        if value is None:
-            continue
-        unit = first.unit if first and output.unit == SAME else output.unit
-        kept = _kept(value, unit)
-        if isinstance(kept, Refusal):
-            return kept._replace(message=f"{output.name}: {kept.message}")
-        out[output.name] = kept
-    return out
+    return plan
 
 
-def _argument(
-    calculator: Calculator, wanted: Input, taken: Mapping[str, Taken]
-) -> Value | tuple[Fraction | float | str, ...]:
-    found = taken.get(wanted.name)
-    if found is None:
-        return None
+def _is_plain(calculator: Calculator, wanted: Input) -> bool:
+    return not (calculator.exact or wanted.many or wanted.unit in (*_WORDS, ANY))
+
+
+def _renamed(calculator: Calculator, given: Mapping[str, Given]) -> dict[str, Given] | Refusal:
+    """What was given, with names for symbols; refused where one is unknown or lacking."""
+    inputs = calculator.inputs
+    names = {one.symbol: one.name for one in inputs} | {one.name: one.name for one in inputs}
+    named = {one.name: given[one.name] for one in inputs if one.name in given}
+    named |= {names.get(word, word): value for word, value in given.items() if word not in named}
+    return unknown(calculator.name, inputs, named) or missing(calculator.name, inputs, named) or named
+
+
+def _argument(calculator: Calculator, wanted: Input, given: Given) -> Argument | Refusal:
+    """What the function gets for one input, by the long way."""
+    found = take(calculator.name, wanted, given)
+    if isinstance(found, Refusal):
+        return found
     values = tuple(_plain(value, exact=calculator.exact) for value in found.values)
     return values if wanted.many else values[0]
 
@@ -160,22 +205,50 @@ def _plain(value: Fraction | str, *, exact: bool) -> Fraction | float | str:
     return value if exact or isinstance(value, str) else float(value)
 
 
-def _kept(value: Value, unit: str) -> Kept | Refusal:
+def _endless(calculator: Calculator, made: Values) -> Refusal | None:
+    """The first output that is no number to go on with."""
+    for output, value in zip(calculator.outputs, made, strict=True):
+        if type(value) is float and isfinite(value):
+            continue  # as nearly all are
+        for one in value if isinstance(value, tuple) else (value,):
+            if not (one is None or isinstance(one, str) or isfinite(one)):
+                message = f"{output.name}: The sum has no end with these figures."
+                return Refusal("no-number", message, "Look for one that is nothing.")
+    return None
+
+
+def _told(
+    calculator: Calculator, given: Mapping[str, Given], made: Values, units_out: Mapping[str, str]
+) -> dict[str, Kept] | Refusal:
+    """What the function gave, with names and in the units that were asked for."""
+    out: dict[str, Kept] = {}
+    for output, value in zip(calculator.outputs, made, strict=True):
+        if value is not None:
+            out[output.name] = _kept(value, _unit(calculator, output, given))
+    return _converted(calculator, out, units_out)
+
+
+def _unit(calculator: Calculator, output: Output, given: Mapping[str, Given]) -> str:
+    """The unit of an output, which may be that of the readings."""
+    if output.unit != SAME:
+        return output.unit
+    first = calculator.inputs[0]
+    found = take(calculator.name, first, given[first.name])
+    assert not isinstance(found, Refusal)
+    return found.unit
+
+
+def _kept(value: Value, unit: str) -> Kept:
     """One value of a function with its unit."""
     if isinstance(value, tuple):
-        out: list[Quantity | Fraction | str] = []
-        for one in value:
-            kept = _kept(one, unit)
-            if isinstance(kept, Refusal):
-                return kept
-            assert not isinstance(kept, tuple)
-            out.append(kept)
-        return tuple(out)
+        return tuple(_single(one, unit) for one in value)
     assert value is not None
+    return _single(value, unit)
+
+
+def _single(value: Fraction | float | str, unit: str) -> Quantity | Fraction | str:
     if isinstance(value, str):
         return value
-    if not isfinite(value):
-        return Refusal("no-number", "The sum has no end with these figures.", "Look for one that is nothing.")
     return Quantity(Fraction(value), unit) if unit else Fraction(value)
 
 

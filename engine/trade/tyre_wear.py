@@ -203,7 +203,6 @@ CALCULATORS: Final = (
         source="geometry",
         mark="computed",
         valid=_AT_MOST,
-        exact=True,
         example="depth='2/32 in' diameter=632",
     ),
     Calculator(
@@ -217,7 +216,6 @@ CALCULATORS: Final = (
         source="geometry",
         mark="computed",
         valid=f"{_AT_MOST} The limit is the vehicle maker's.",
-        exact=True,
         example="limit=1 diameter=632",
     ),
 )

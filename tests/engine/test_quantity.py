@@ -1,5 +1,7 @@
 """Quantities: exact conversion, and how they are written for people."""
 
+import copy
+import pickle
 from fractions import Fraction
 
 import pytest
@@ -105,7 +107,7 @@ def test_an_unknown_unit_makes_no_quantity() -> None:
 def test_a_quantity_is_frozen() -> None:
     """Nobody changes a reading after it was taken."""
     with pytest.raises(AttributeError):
-        Quantity(Fraction(1), "mm").value = Fraction(2)  # type: ignore[misc]  # reason: the point of the test
+        Quantity(Fraction(1), "mm").value = Fraction(2)
 
 
 @pytest.mark.parametrize(("one", "other", "same"), [("mm", "in", True), ("lb", "lbf", False)])
@@ -163,3 +165,18 @@ def test_the_other_system_stands_beside(value: str, unit: str, text: str) -> Non
 def test_a_chosen_unit_stands_beside(unit: str | None, text: str) -> None:
     """The unit that a step asks for may stand beside what was typed; the same unit is not said twice."""
     assert beside(Quantity(Fraction(25), "psi"), unit) == text
+
+
+def test_a_quantity_stays_what_it_is() -> None:
+    """Neither its number nor its unit can be set or taken away, and it is the same after a journey."""
+    length = Quantity(Fraction(1, 2), "mm")
+
+    for name in ("value", "unit", "other"):
+        with pytest.raises(AttributeError):
+            setattr(length, name, Fraction(1))
+    with pytest.raises(AttributeError):
+        del length.unit
+    assert pickle.loads(pickle.dumps(length)) == length
+    assert copy.deepcopy(length) == length
+    assert len({length, Quantity(Fraction(1, 2), "mm"), Quantity(Fraction(1, 2), "in")}) == 2
+    assert length != Fraction(1, 2)
