@@ -126,8 +126,8 @@ CALCULATORS: Final = (
         ),
         function=_shared,
         formula=(
-            "ps = Zs / (Zs + Zr)  (double planets: Zs / Zr)",
-            "Ts = ps T - Tv  (sun slower: ps T + Tv)",
+            "Share of the sun  (single planets: Zs / (Zs + Zr); double: Zs / Zr)",
+            "Torque at the sun  (its share of T, less Tv where it is faster, and Tv where it is slower)",
             "To = T - Ts",
         ),
         source="balance of torque on the pitch circles; derived for double planets",
@@ -149,7 +149,12 @@ CALCULATORS: Final = (
         ),
         outputs=(Output("other-speed", "no", "Other output", "rpm"),),
         function=_speeds,
-        formula=("no = (nd (Zs + Zr) - ns Zs) / Zr  (double planets: (nd Zr - ns Zs) / (Zr - Zs))",),
+        formula=(
+            (
+                "Other output  (single planets: (nd (Zs + Zr) - ns Zs) / Zr; double: (nd Zr - ns Zs) / (Zr - "
+                "Zs))"
+            ),
+        ),
         source="kinematics of planet gears (Willis)",
         mark="published",
         valid="With or without a lock; a locked one has all three speeds alike.",

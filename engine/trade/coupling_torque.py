@@ -192,7 +192,8 @@ _DRAG: Final = (
     Output("damping", "c", "Torque for its slip", "N·m·s/rad"),
     Output("rate", "g", "Shear rate at the outer rim", "per s"),
 )
-_REST: Final = ("w = 2 π n / 60  (n in rpm)", "P = T w", "c = T / w", "g = w ro / h")
+_TURNING: Final = "w = 2 π n / 60  (n in rpm)"
+_REST: Final = ("P = T w", "c = T / w", "g = w ro / h")
 
 CALCULATORS: Final = (
     Calculator(
@@ -202,7 +203,7 @@ CALCULATORS: Final = (
         inputs=(_SLIP, _INNER, _OUTER, _GAP, _GAPS, _VISCOSITY, _SHARE),
         outputs=_DRAG,
         function=newtonian,
-        formula=("T = s N π η w (ro^4 - ri^4) / (2 h)", *_REST),
+        formula=(_TURNING, "T = s N π η w (ro^4 - ri^4) / (2 h)", *_REST),
         source="shear between turning discs, fluid-mechanics textbooks",
         mark="published",
         valid="The most that a pack can drag: slip thins a real fluid. Not for a unit on its hump.",
@@ -233,7 +234,7 @@ CALCULATORS: Final = (
         ),
         outputs=_DRAG,
         function=power_law,
-        formula=("T = 2 π s N K (w / h)^m (ro^(m+3) - ri^(m+3)) / (m + 3)", *_REST),
+        formula=(_TURNING, "T = 2 π s N K (w / h)^m (ro^(m+3) - ri^(m+3)) / (m + 3)", *_REST),
         source="power-law fluid between turning discs, rheology textbooks",
         mark="published",
         valid="For the shear rates at which K and m were measured; near standstill the real torque is less.",
@@ -257,8 +258,9 @@ CALCULATORS: Final = (
         outputs=_DRAG,
         function=cross,
         formula=(
-            "T = integral of 2 π s N η g r² / (1 + (η g / τ)^m) over r from ri to ro, g = w r / h",
-            *_REST[:3],
+            _TURNING,
+            "Torque  (integral of 2 π s N η g r² / (1 + (η g / τ)^m) over r from ri to ro, g = w r / h)",
+            *_REST[:2],
         ),
         source="Cross, Journal of Colloid Science 20 (1965) 417",
         mark="published",

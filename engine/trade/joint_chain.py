@@ -159,7 +159,7 @@ CALCULATORS: Final = (
         ),
         outputs=(Output("angle", "b", "Joint angle", "°"),),
         function=lambda slope, other, top, other_top: (joint_angle(slope, other, top, other_top),),
-        formula=("b = a1 - a2  (from the side alone; with c1 and c2 the angle in space)",),
+        formula=("Joint angle  (b = |a1 - a2| from the side alone; with c1 and c2 the angle in space)",),
         source="angle between two directions in space",
         mark="computed",
         valid=(
@@ -183,7 +183,10 @@ CALCULATORS: Final = (
         outputs=_LEFT,
         function=_two,
         formula=(
-            "b = √|b1² - b2²|  (crossed: b1² + b2²; seen from above besides: (b + j h)² for b²)",
+            (
+                "Residual  (in-phase: √|b1² - b2²|; crossed: √(b1² + b2²); (b + j h)² for b² if seen from "
+                "above too)"
+            ),
             "A = (2 π n / 60)² b²  (b in radians)",
             "bmax = 20 / (2 π n / 60)  (in radians, for 400 rad/s²)",
         ),
@@ -207,7 +210,7 @@ CALCULATORS: Final = (
         outputs=_LEFT,
         function=_three,
         formula=(
-            "b = √|b1² - b2² + b3²|  (the sign changes over each shaft with in-phase yokes)",
+            "Residual  (√|b1² - b2² + b3²|: the sign changes over each shaft with in-phase yokes)",
             "A = (2 π n / 60)² b²  (b in radians)",
             "bmax = 20 / (2 π n / 60)  (in radians, for 400 rad/s²)",
         ),

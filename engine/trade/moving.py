@@ -30,7 +30,7 @@ PARTED: Final = ("cannot", "not-yet", "parted")
 LOCKED: Final = ("none", "front", "rear")
 
 _FIRST: Final = "The maker's towing procedure and the law of the road come first; follow them."
-_LOAD: Final = "Load with a winch, in neutral, nobody before or behind the vehicle; then chock and strap all four wheels."
+_LOAD: Final = "Load with a winch, in neutral, nobody before or behind it; then chock and strap all wheels."
 _PLATE: Final = (
     "Read the rating plate of the dollies: load, speed, tyre pressure. Check straps and wheels after 10 km."
 )

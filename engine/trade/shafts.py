@@ -62,7 +62,7 @@ def shape(readings: Sequence[float]) -> Shape | Refusal:
         return Refusal("few", message, "Read the dial at six or eight equal steps round the shaft.")
     once, twice = _harmonic(readings, 1), _harmonic(readings, 2)
     spot = degrees(atan2(once[1], once[0])) % 360
-    return Shape(max(readings) - min(readings), hypot(*once), hypot(*twice), spot)
+    return Shape(max(readings) - min(readings), _tidy(hypot(*once)), _tidy(hypot(*twice)), _tidy(spot))
 
 
 def critical_speed(
@@ -84,6 +84,11 @@ def critical_speed(
         return Refusal("wall", message, f"For a solid shaft give {outer / 2:g} mm.")
     stiffness = modulus * 1e9 / density * (outer**2 + inner**2) / 16e6
     return 30 / pi * (pi * 1000 / length) ** 2 * sqrt(stiffness)
+
+
+def _tidy(value: float) -> float:
+    """Without the last digits, which are not the dial's."""
+    return round(value, 9)
 
 
 def _harmonic(readings: Sequence[float], order: int) -> tuple[float, float]:
@@ -138,8 +143,8 @@ CALCULATORS: Final = (
         function=shape,
         formula=(
             "R = max(x) - min(x)",
-            "e = 2 / N |sum of x exp(j 2 π k / N)|",
-            "o = 2 / N |sum of x exp(j 4 π k / N)|",
+            "Off centre  (first harmonic: 2 / N |sum of x exp(j 2 π k / N)|)",
+            "Oval  (second harmonic: 2 / N |sum of x exp(j 4 π k / N)|)",
         ),
         source="Fourier analysis of a turn",
         mark="published",
