@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
-from textwrap import wrap
 from typing import Any, Final
 
 from engine.quantity import Quantity
@@ -67,6 +66,8 @@ def _table(rows: Iterable[tuple[str, str, str]]) -> Iterator[str]:
 
 
 def _paragraph(head: str, text: str) -> Iterator[str]:
+    from textwrap import wrap
+
     yield head
     yield from wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="  ")
 

@@ -54,7 +54,7 @@ def _rate(typed: str, unit: str) -> _Rate | None:
     """How the unit typed becomes the one that is wanted; None where that takes a second look."""
     if unit == "K" or not (unit or not typed):
         return None  # a difference of temperatures has no zero point, a plain number no unit
-    if not unit:
+    if not typed:
         return _Rate(1, 0, 1)
     one = parse(f"1 {typed}", unit)
     if isinstance(one, Refusal) or one.value != 1:
