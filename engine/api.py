@@ -1,7 +1,7 @@
 """The public face of the engine: libraries, jobs, prompts, records. What cli and tui call."""
 
 import secrets
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -62,6 +62,7 @@ __all__ = [
     "suits",
     "unvisited",
     "verify",
+    "working",
 ]
 
 
@@ -212,6 +213,12 @@ def figure(job: Job, typed: dict[str, str]) -> str:
     """The figure of what is typed so far and the band it lies in, in words; empty while it cannot be told."""
     step = job.state.step
     return reading.sketch(job.state, step, typed) if isinstance(step, Measure) else ""
+
+
+def working(job: Job, typed: Mapping[str, str]) -> tuple[str, ...]:
+    """The sum that is made of what is typed, line by line; nothing where none is, or not yet."""
+    step = job.state.step
+    return reading.working(job.state, step, typed) if isinstance(step, Measure) else ()
 
 
 def jobs(store: Store) -> tuple[JobLine, ...]:

@@ -224,6 +224,10 @@ class Session:
         """The figure and band of what is typed so far, in words."""
         return api.figure(self.job, self.draft.typed)
 
+    def working(self) -> tuple[str, ...]:
+        """The sum of what is typed so far, line by line."""
+        return api.working(self.job, self.draft.typed)
+
     # -- the report
 
     def write_report(self, folder: Path) -> Path:

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 
 from engine.errors import Refusal
 from engine.interview import limits
+from engine.interview.reckoned import reckoned
 from engine.interview.state import State
 from engine.model.tree import Measure, Wanted
+from engine.model.vehicle import Sheet
 from engine.quantity import Quantity, convert, parse, write
 from engine.records.event import Measured
-from engine.trade import registry
-from engine.trade.calculator import figure as figured
+from engine.trade.calculator import Sum
+from engine.trade.sums import trimmed
 
 
 def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bool) -> Measured | Refusal:
@@ -20,7 +22,7 @@ def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bo
     odd = _implausible(step, read)
     if odd is not None and not insist:
         return odd
-    figure = compared(step, read)
+    figure = compared(step, read, state.sheet)
     if isinstance(figure, Refusal):
         return figure
     band = limits.chosen(step, figure.value, state.sheet)
@@ -54,19 +56,26 @@ def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, Quantity] | Refu
     return out
 
 
-def compared(step: Measure, read: Mapping[str, Quantity]) -> Quantity | Refusal:
+def compared(step: Measure, read: Mapping[str, Quantity], sheet: Sheet) -> Quantity | Refusal:
     """The one number that is held against the bands."""
     if not step.figure:
         return next(iter(read.values()))
-    calculator = registry.find(step.figure)
-    assert calculator is not None
-    return figured(calculator, tuple(read.values()))
+    made = reckoned(step, read, sheet)
+    if isinstance(made, Refusal):
+        return made
+    output = made.calculator.output(step.gives)
+    value = made.outputs.get(output.name) if output else None
+    if isinstance(value, Quantity):
+        # a limit must not be missed by the last digits of the machine's arithmetic
+        exact = value if made.calculator.exact else Quantity(trimmed(value.value), value.unit)
+        return convert(exact, step.unit)
+    return Refusal("no-number", f"`{step.figure}` gives nothing here to be compared.", "Check what was read.")
 
 
 def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:
     """The figure and its band in words, for readings that are still being typed; empty while unclear."""
     read = taken(step, typed)
-    figure = read if isinstance(read, Refusal) else compared(step, read)
+    figure = read if isinstance(read, Refusal) else compared(step, read, state.sheet)
     if isinstance(figure, Refusal):
         return ""
     band = limits.chosen(step, figure.value, state.sheet)
@@ -75,6 +84,13 @@ def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:
     words = limits.words(step.bands[band], step.unit, state.sheet)
     say = step.bands[band].say
     return f"{write(figure)}: {words}" + (f" - {say}" if say else "")
+
+
+def working(state: State, step: Measure, typed: Mapping[str, str]) -> tuple[str, ...]:
+    """The sum that is made of the readings, line by line; nothing where none is, or not yet."""
+    read = taken(step, typed)
+    made = reckoned(step, read, state.sheet) if step.figure and not isinstance(read, Refusal) else None
+    return made.lines if isinstance(made, Sum) else ()
 
 
 def range_words(want: Wanted) -> str:

@@ -73,7 +73,8 @@ def _thing(step: Ask | Measure) -> Thing:
     if isinstance(step, Ask):
         return (step.text, *(answer.say for answer in step.answers))
     names = tuple(sorted(reading.name for reading in step.readings))
-    return (step.figure, names, dimension(step.unit))
+    given = tuple((fed.name, fed.readings, fed.sheet, fed.typed) for fed in step.given)
+    return (step.figure, given, step.gives, names, dimension(step.unit))
 
 
 def _name(document: Document) -> str:

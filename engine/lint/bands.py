@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from engine.lint.stretch import End, Stretch, Uncovered, cover, said
 from engine.model.tree import Band, Document, Limit, Measure, Procedure, Tree
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from engine.lint.rule import Scope
 
 
+#: Further than any reading: a figure of the trade's arithmetic may be anything.
+FAR: Final = Fraction(10**15)
 #: The least and the greatest number that may be compared.
 Domain = tuple[Fraction, Fraction]
 
@@ -31,7 +33,8 @@ class Standing(NamedTuple):
     def said(self, stretch: Stretch) -> str:
         """A stretch of the step in words, with the sheet where one matters."""
         on = f" on the sheet `{self.sheet}`" if self.sheet else ""
-        return said(stretch, self.step.unit) + on
+        low, high = (None if abs(end.number) == FAR else end for end in stretch)
+        return said(low, high, self.step.unit) + on
 
 
 def standings(scope: "Scope") -> Iterator[Standing]:
@@ -98,6 +101,8 @@ def _standing(document: Document, step: Measure, sheet: Sheet | None, domain: Do
 def _domain(step: Measure) -> Domain | None:
     """What may be compared: the plausible range, or what the figure can make of readings from it."""
     low, high = step.readings[0].low, step.readings[0].high
+    if step.figure and (step.given or step.figure not in ("spread", "relative-spread")):
+        return -FAR, FAR
     if step.figure == "spread":
         low, high = Fraction(0), high - low
     elif step.figure == "relative-spread":

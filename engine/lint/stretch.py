@@ -58,7 +58,7 @@ def cover(stretches: Sequence[Stretch], domain: Stretch) -> Uncovered:
 
     >>> six, ends = Fraction(6), Stretch(End(Fraction(0), 0), End(Fraction(80), 0))
     >>> below, over = Stretch(ends.low, End(six, -1)), Stretch(End(six, 1), ends.high)
-    >>> [said(gap, "mm") for gap in cover([below, over], ends).gaps]
+    >>> [said(*gap, "mm") for gap in cover([below, over], ends).gaps]
     ['6 mm']
     """
     inside = [stretch.meet(domain) for stretch in stretches]
@@ -89,12 +89,18 @@ def _overlaps(used: Sequence[tuple[End, End, int]]) -> Iterator[tuple[int, int, 
                 yield (*sorted((number, other)), both)  # type: ignore[misc]  # reason: two numbers stay two
 
 
-def said(stretch: Stretch, unit: str) -> str:
-    """A stretch in words: `6 mm`, `over 6 mm, below 8 mm`."""
-    low, high = stretch
-    least, most = (write(Quantity(end.number, unit)) for end in stretch)
-    if low == high:
-        return least
-    first = ("from", "from", "over")[low.side + 1]
-    last = ("below", "up to", "up to")[high.side + 1]
-    return f"{first} {least}, {last} {most}"
+def said(low: End | None, high: End | None, unit: str) -> str:
+    """A stretch in words, without an end that is none.
+
+    >>> six, eight = End(Fraction(6), 1), End(Fraction(8), -1)
+    >>> said(six, six, "mm"), said(six, eight, "mm"), said(None, eight, "mm"), said(None, None, "mm")
+    ('6 mm', 'over 6 mm, below 8 mm', 'anything below 8 mm', 'anything')
+    """
+    if low is not None and low == high:
+        return write(Quantity(low.number, unit))
+    words = []
+    if low is not None:
+        words.append(f"{('from', 'from', 'over')[low.side + 1]} {write(Quantity(low.number, unit))}")
+    if high is not None:
+        words.append(f"{('below', 'up to', 'up to')[high.side + 1]} {write(Quantity(high.number, unit))}")
+    return ", ".join(words) if len(words) == 2 else " ".join(("anything", *words))

@@ -13,9 +13,11 @@ from engine.model import tree as model
 from engine.model.place import Place
 from engine.model.tree import Reference
 from engine.trade import registry
+from engine.trade.inputs import SAME
 
 CONFIDENCE: Final = Fraction(95, 100)
 _NO_SHARES: Final[Mapping[str, Fraction]] = {}
+_NOTHING: Final = Map()
 _UPPER: Final = (("upto", True), ("below", False))
 _LOWER: Final = (("from", True), ("over", False))
 #: Where the words of a step's own lists point to.
@@ -115,12 +117,15 @@ class _Maker:
     def measure(self, data: Map, common: dict[str, Any]) -> model.Step:
         readings = self.readings(data)
         figure = self.name("figure", data, "figure")
+        given, gives = self.given(data, readings), data.get("gives", "")
         bands: Seq = data["bands"]
         return model.Measure(
             text=data["measure"],
             readings=readings,
             figure=figure,
-            unit=_figure_unit(figure, readings[0].unit),
+            unit=_figure_unit(figure, gives, readings[0].unit, alone=not given),
+            given=given,
+            gives=gives,
             bands=tuple(
                 self.band(b, at(self.file, mark)) for b, mark in zip(bands, bands.marks, strict=True)
             ),
@@ -137,6 +142,23 @@ class _Maker:
         self.refer("unit", holder["unit"], holder.marks["unit"][1])
         place = at(self.file, holder.mark)
         return tuple(model.Wanted(name, holder["unit"], gauge, low, high, place) for name in names)
+
+    def given(self, data: Map, readings: tuple[model.Wanted, ...]) -> tuple[model.Fed, ...]:
+        """What the calculator is given, input by input."""
+        names = {want.name for want in readings}
+        holder: Map = data.get("given", _NOTHING)
+        return tuple(self.fed(holder, name, names) for name in holder)
+
+    def fed(self, holder: Map, name: str, readings: set[str]) -> model.Fed:
+        value, mark = holder[name], holder.marks[name][1]
+        place = at(self.file, mark)
+        if isinstance(value, list):
+            return model.Fed(name, tuple(value), "", "", place)
+        if value in readings:
+            return model.Fed(name, (value,), "", "", place)
+        if isinstance(value, str) and value.startswith("sheet."):
+            return model.Fed(name, (), self.sheet(value, mark), "", place)
+        return model.Fed(name, (), "", str(value), place)
 
     def band(self, data: Map, place: Place) -> model.Band:
         return model.Band(
@@ -221,10 +243,15 @@ class _Maker:
         return out
 
 
-def _figure_unit(figure: str, unit: str) -> str:
+def _figure_unit(figure: str, gives: str, unit: str, *, alone: bool) -> str:
     """The unit that bare limits are meant in; an unknown calculator is told elsewhere."""
     calculator = registry.find(figure) if figure else None
-    return (calculator.result_unit(unit) if calculator else None) or unit
+    if calculator is None:
+        return unit
+    if alone and not gives:
+        return calculator.result_unit(unit) or unit
+    output = calculator.output(gives)
+    return unit if output is None or output.unit == SAME else output.unit
 
 
 def tree(file: str, data: Map) -> model.Tree:

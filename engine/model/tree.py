@@ -66,6 +66,19 @@ class Wanted(NamedTuple):
     place: Place
 
 
+class Fed(NamedTuple):
+    """What one input of a calculator is given: readings of the step, a value of the sheet, or a figure."""
+
+    name: str
+    #: Names of readings; empty where something else is given.
+    readings: tuple[str, ...]
+    #: The reference, without its leading `sheet.`; empty where something else is given.
+    sheet: str
+    #: As a person would type it; empty where something else is given.
+    typed: str
+    place: Place
+
+
 class Step(Value):
     """What every kind of step has."""
 
@@ -112,6 +125,10 @@ class Measure(Step):
     unit: str
     bands: tuple[Band, ...]
     unsure: str = ""
+    #: What the calculator is given; where nothing is said, all readings are its first input.
+    given: tuple[Fed, ...] = ()
+    #: Which of its outputs is held against the bands; where nothing is said, the first.
+    gives: str = ""
 
 
 class Sort(Step):

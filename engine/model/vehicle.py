@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from engine.model.place import Place
 from engine.model.value import Value
+from engine.quantity import Quantity
 
 
 class Amount(NamedTuple):
@@ -46,6 +47,15 @@ class Sheet(Value):
         section, _, name = reference.partition(".")
         holders = {"lubricants": self.lubricants, "torques": self.torques, "capacities": self.capacities}
         return name in holders[section] if section in holders else reference in self.limits
+
+    def value(self, reference: str) -> Quantity | str | None:
+        """The amount that a reference names, or the grade of a lubricant; None where the sheet has none."""
+        section, _, name = reference.partition(".")
+        if section == "lubricants":
+            return self.lubricants[name].grade if name in self.lubricants else None
+        held = {"torques": self.torques, "capacities": self.capacities}.get(section)
+        amount = self.limits.get(reference) if held is None else held.get(name)
+        return Quantity(amount.value, amount.unit) if amount is not None else None
 
     def references(self) -> tuple[str, ...]:
         """Every value of the sheet as a reference would name it."""

@@ -1,13 +1,17 @@
 """A case as a Markdown page: complaint, cause, correction, and the trail that led there."""
 
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
+from engine.interview.reckoned import reckoned
 from engine.interview.state import State
 from engine.interview.told import readings
 from engine.model.tree import Verdict
+from engine.quantity import Quantity
 from engine.records.event import Cautioned, Confirmed, Entry, Measured, Opened
 from engine.report.gone import gone, measuring, pictured, said, where
 from engine.report.literal import code, plain
+from engine.trade.calculator import Sum
 
 _GRADES = {
     "repair": "repair",
@@ -29,6 +33,7 @@ def report(case: str, entries: tuple[Entry, ...], state: State) -> str:
         _three(state),
         _trail(entries, state),
         _readings(entries, state),
+        _sums(entries, state),
         _cautions(entries, state),
         _notes(state),
         _taken_back(entries, state),
@@ -119,6 +124,21 @@ def _readings(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
             cells = (event.step, ", ".join(readings(event, order)), compared, event.limits + sure + mark)
             yield "| " + " | ".join(plain(cell) for cell in cells) + " |"
         yield ""
+
+
+def _sums(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
+    """Each figure as it comes about, so that whoever doubts it can reckon it once more."""
+    lines: list[str] = []
+    for entry in entries:
+        if isinstance(event := entry.event, Measured):
+            step = measuring(event.step, state)
+            names = [want.name for want in step.readings]
+            read = {name: Quantity(Fraction(event.values[name]), event.unit) for name in names}
+            made = reckoned(step, read, state.sheet) if step.figure else None
+            if isinstance(made, Sum):
+                lines.append(f"- {code(event.step)}, event {entry.sequence}")
+                lines += [f"  - {plain(line)}" for line in made.lines]
+    yield from _section("Sums", lines)
 
 
 def _cautions(entries: tuple[Entry, ...], state: State) -> Iterator[str]:

@@ -50,6 +50,11 @@ class Calculator(NamedTuple):
         alone = all(other.default or other.optional for other in others)
         return first.many if alone and len(self.outputs) == 1 and self.outputs[0].unit not in _WORDS else 0
 
+    def output(self, name: str) -> Output | None:
+        """The output of this name, the first where none is named; None where there is no such one."""
+        named = (output for output in self.outputs if name in ("", output.name))
+        return next(named, None)
+
     def result_unit(self, unit: str) -> str | None:
         """The unit of the figure of readings in `unit`; None where it cannot be made of such readings."""
         kind, wanted, given = dimension(unit), self.inputs[0].unit, self.outputs[0].unit

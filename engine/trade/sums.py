@@ -46,11 +46,11 @@ def written(value: Kept) -> str:
     if isinstance(value, str):
         return value
     if isinstance(value, Quantity):
-        return write(Quantity(_trim(value.value), value.unit))
-    return write_number(_trim(value))
+        return write(Quantity(trimmed(value.value), value.unit))
+    return write_number(trimmed(value))
 
 
-def _trim(value: Fraction) -> Fraction:
+def trimmed(value: Fraction) -> Fraction:
     """The number without the noise of binary arithmetic; a number of few digits stays as it is."""
     if not value or (value * 10**4).denominator == 1:
         return value

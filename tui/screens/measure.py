@@ -115,7 +115,7 @@ class MeasureScreen(CaseScreen):
         for blank in self.measuring.blanks:
             seen = self.session.preview(blank)
             readings.field(blank.name).converted(seen.text, ok=seen.ok)
-        readings.figured(self.session.figure())
+        readings.figured(self.session.figure(), self.session.working())
 
     def on_key(self, event: events.Key) -> None:
         """A digit typed while no field has the cursor is meant for the fields."""

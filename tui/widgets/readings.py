@@ -1,6 +1,6 @@
 """The readings of a measuring step, with the figure they make and the bands they are held against."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -30,13 +30,14 @@ class Readings(Vertical):
         blanks = self.prompt.blanks
         for blank in blanks:
             yield Reading(blank, self.typed.get(blank.name, ""), alone=len(blanks) == 1)
-        yield Labelled(self._facts(""))
+        yield Labelled(self._facts("", ()))
 
-    def _facts(self, figure: str) -> tuple[Text, ...]:
+    def _facts(self, figure: str, working: Sequence[str]) -> tuple[Text, ...]:
         return (
             Text("So far", figure, close=True),
             Text("Gauge", facts_words(self.prompt.blanks[0]), close=True),
             Text("Bands", "\n".join(self._scales())),
+            Text("Sum", "\n".join(working)),
         )
 
     def _scales(self) -> list[str]:
@@ -54,9 +55,9 @@ class Readings(Vertical):
         fields = [*self.query(Field)]
         self.screen.set_focus(next((field for field in fields if not field.value), fields[0]))
 
-    def figured(self, text: str) -> None:
-        """Show the figure that is made of what is typed so far, and its band."""
-        self.query_one(Labelled).say(self._facts(text))
+    def figured(self, text: str, working: Sequence[str]) -> None:
+        """Show the figure that is made of what is typed so far, its band, and how it comes about."""
+        self.query_one(Labelled).say(self._facts(text, working))
 
     def refused(self, text: str) -> None:
         """Show a refusal beside the reading that it names, or else beside the first."""

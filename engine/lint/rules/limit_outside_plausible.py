@@ -35,5 +35,5 @@ def check(scope: Scope) -> Iterator[Found]:
 
 def _found(standing: Standing, limit: Limit, end: End) -> Found:
     amount = standing.said(Stretch(end, end))
-    message = f"The limit {amount} lies outside {said(standing.domain, standing.step.unit)}."
+    message = f"The limit {amount} lies outside {said(*standing.domain, standing.step.unit)}."
     return Found(limit.place, message, "Check the limit, its unit and the plausible range.")

@@ -87,6 +87,7 @@ def _needed(step: Step) -> Iterator[tuple[str, Place, str]]:
     for reference in step.show:
         yield reference, step.place, ""
     if isinstance(step, Measure):
+        yield from ((fed.sheet, fed.place, "") for fed in step.given if fed.sheet)
         for band in step.bands:
             for limit in (band.low, band.high):
                 if limit is not None and limit.sheet is not None:

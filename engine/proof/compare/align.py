@@ -41,7 +41,7 @@ def _ends(document: Document) -> Mapping[str, tuple[Hashable, Hashable]]:
 def kind(step: Step) -> Hashable:
     """What a step asks for: two steps of other kinds are never the same question."""
     if isinstance(step, Measure):
-        return "measure", step.figure, dimension(step.unit)
+        return "measure", step.figure, step.gives, dimension(step.unit)
     return type(step).__name__.lower()
 
 

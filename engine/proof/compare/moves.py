@@ -208,7 +208,7 @@ class Walks:
                     f"{side.step.place}: the sheet lacks a limit of `{side.step.name}`.", "Lint the library."
                 )
         unit = old.step.unit if old else new.step.unit if new else ""
-        yield from (Way(said(part.stretch, unit), part.old, part.new) for part in refined(old, new))
+        yield from (Way(said(*part.stretch, unit), part.old, part.new) for part in refined(old, new))
 
 
 def _entered(side: Side, key: Key, names: list[str]) -> bool:

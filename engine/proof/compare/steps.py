@@ -128,7 +128,7 @@ def _readings(pair: Pair, old: Measure, new: Measure) -> Iterator[_Told]:
             if pair.aligned.targets.get(part.old) != part.new:
                 where = f"`{part.new}`" if part.new else "nothing"
                 was = f"`{part.old}`" if part.old else "nothing"
-                line = f"Readings {said(part.stretch, old.unit)} now lead to {where}, led to {was}"
+                line = f"Readings {said(*part.stretch, old.unit)} now lead to {where}, led to {was}"
                 told.setdefault(line, []).append(b.name)
     for line, vehicles in told.items():
         on = "" if len(vehicles) == len(pair.sheets) else f" on {_list(vehicles)}"

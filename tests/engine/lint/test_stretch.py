@@ -67,8 +67,8 @@ def test_one_number_can_be_a_gap_and_another_an_overlap() -> None:
     ]
     covered = cover(stretches, DOMAIN)
 
-    assert [said(gap, "mm") for gap in covered.gaps] == ["1 mm"]
-    assert [(a, b, said(both, "mm")) for a, b, both in covered.overlaps] == [(1, 2, "0.5 mm")]
+    assert [said(*gap, "mm") for gap in covered.gaps] == ["1 mm"]
+    assert [(a, b, said(*both, "mm")) for a, b, both in covered.overlaps] == [(1, 2, "0.5 mm")]
 
 
 def test_a_fifth_and_its_decimal_are_one_number() -> None:
