@@ -15,7 +15,7 @@ PACK = "inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1"
 ROWS = [
     ("coupling-torque", f"slip=10 {PACK}", "torque", 58.59, 5e-4),
     ("coupling-torque", f"slip=10 {PACK}", "power", 61.36, 5e-3),
-    ("coupling-torque", f"slip=10 {PACK.replace('55', "'5.5 cm'", 1)}", "damping", 55.949, 5e-4),
+    ("coupling-torque", "slip=10 " + PACK.replace("55", "'5.5 cm'"), "damping", 55.949, 5e-4),
     ("coupling-torque-cross", f"slip=10 {PACK} stress='30 kPa'", "torque", 46.29, 5e-3),
     ("coupling-full", "fill='90 %'", "temperature", 146, 0.5),
     ("coupling-temperature", "power=200 time='10 min'", "temperature", 39.7830, 5e-5),
