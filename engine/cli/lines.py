@@ -17,6 +17,7 @@ from engine.plain import clean
 HELP = """\
 Type the number of an answer, or a reading with or without its unit.
   u           understood, for a caution; done, for a step to do
+  take        decide as it stands what is too close to call
   cannot WHY  this cannot be done or told here
   back        step back once;  back 3  goes back to event 3 of the trail
   note TEXT   write a remark down

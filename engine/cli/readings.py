@@ -16,6 +16,8 @@ class Given:
     typed: Mapping[str, str] = field(default_factory=dict)
     #: The reading that was just doubted; the same once more is meant.
     doubted: str = ""
+    #: What was too close to call: the next readings are repeats, and `take` decides as it stands.
+    close: Mapping[str, str] = field(default_factory=dict)
 
 
 def wanted(prompt: MeasurePrompt, given: Given) -> Blank:
@@ -38,4 +40,6 @@ def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
     if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."
         return replace(given, doubted=heard), f"{seen.text}. {cure}"
-    return Given({**given.typed, blank.name: heard}), ""
+    before = given.close.get(blank.name)
+    heard = f"{before}; {heard}" if before else heard
+    return replace(given, typed={**given.typed, blank.name: heard}, doubted=""), ""

@@ -55,11 +55,14 @@ def talk(store: api.Store, job: api.Job, say: Say, hear: Hear) -> api.Job:
                 return job
             fresh, given = False, meant.given or given
             continue
-        after, fresh = _give(store, job, meant, say)
+        after, fresh, refusal = _give(store, job, meant, say)
         if isinstance(meant, ask.Note) and after.state.past == job.state.past:
             fresh = False  # the question, and what was typed for it, stand as before
-        elif fresh or isinstance(meant, ask.Read):
+        elif fresh:
             given = Given()
+        elif isinstance(meant, ask.Read):
+            close = refusal is not None and refusal.kind == "too-close"
+            given = Given(close=meant.typed if close else {})
         job = after
 
 
@@ -72,8 +75,10 @@ def _tell(say: Say, told: Iterable[str]) -> None:
         say(clean(line))
 
 
-def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tuple[api.Job, bool]:
-    """Give a command: the job after it, and whether there is something new to ask.
+def _give(
+    store: api.Store, job: api.Job, command: ask.Command, say: Say
+) -> tuple[api.Job, bool, Refusal | None]:
+    """Give a command: the job after it, whether there is something new to ask, and why it was refused.
 
     Whatever is refused, by the walk or by the store, leaves the job as it was.
     """
@@ -81,17 +86,18 @@ def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tup
         after = api.act(store, job, command)
     except Conflict as conflict:
         _tell(say, [str(conflict)])
-        return api.refresh(store, job), True
+        return api.refresh(store, job), True, None
     except StoreFailure as failure:
         _tell(say, [f"Not kept: {failure}"])
-        return job, False
+        return job, False, None
     if isinstance(after, Refusal):
-        _tell(say, [str(after)])
-        return job, False
+        take = ("Type a further reading, or `take`.",) if after.kind == "too-close" else ()
+        _tell(say, [str(after), *take])
+        return job, False, after
     sums = api.working(job, command.typed) if isinstance(command, ask.Read) else ()
     _tell(say, (f"  {line}" for line in sums))
     _tell(say, ["Noted." if isinstance(command, ask.Note) else ""])
-    return after, True
+    return after, True, None
 
 
 def _cue(prompt: Prompt, given: Given) -> str:
@@ -171,8 +177,10 @@ def _answer(prompt: Prompt, heard: str, given: Given) -> ask.Command | Aside:
 
 def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Aside:
     """One more reading; once all are there, the command that gives them."""
+    if given.close and heard.lower() == "take":
+        return ask.Read(given.close, insist=True)
     given, told = take(prompt, given, heard)
     if told or not full(prompt, given):
         return Aside((told,) if told else (), given=given)
     # each reading that is hard to believe has been given twice
-    return ask.Read(given.typed, insist=True)
+    return ask.Read(given.typed, insist=True, settle=False)

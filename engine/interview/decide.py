@@ -40,8 +40,8 @@ def _answer(state: State, command: ask.Command) -> Decision:
             return _confirm(state)
         case ask.Choose(answer):
             return _choose(state, answer)
-        case ask.Read(typed, insist):
-            return _read(state, typed, insist=insist)
+        case ask.Read(typed, insist, settle):
+            return _read(state, typed, insist=insist, settle=insist if settle is None else settle)
         case ask.CannotTell(reason):
             return _cannot_tell(state, reason)
         case ask.Accept():
@@ -92,11 +92,11 @@ def _choose(state: State, answer: int) -> Decision:
     return (happened.Answered(state.where, answer, step.answers[answer].say),)
 
 
-def _read(state: State, typed: Mapping[str, str], *, insist: bool) -> Decision:
+def _read(state: State, typed: Mapping[str, str], *, insist: bool, settle: bool) -> Decision:
     step = state.step
     if not isinstance(step, Measure):
         return _wrong_kind(state, "a reading")
-    found = measure(state, step, typed, insist=insist)
+    found = measure(state, step, typed, insist=insist, settle=settle)
     return found if isinstance(found, Refusal) else (found,)
 
 

@@ -19,6 +19,8 @@ def preview(blank: Blank, typed: str) -> Preview:
     """What the text says as a reading: the other unit, or what is wrong with it."""
     if not typed.strip():
         return Preview("", ok=False)
+    if ";" in typed.rstrip("; "):
+        return _repeated([preview(blank, part) for part in typed.rstrip("; ").split(";")])
     found = parse(typed, blank.unit)
     if isinstance(found, Refusal):
         return Preview(str(found), ok=False)
@@ -28,3 +30,8 @@ def preview(blank: Blank, typed: str) -> Preview:
     # typed in another unit it is told in the step's own, else in the other one that the trade uses
     other = value.unit if found.unit != value.unit else partner(value.unit)
     return Preview((beside(found, other) if other else write(found)) + warning, ok=not outside)
+
+
+def _repeated(each: list[Preview]) -> Preview:
+    """Several readings of one thing: the first that is wrong, else how many there are."""
+    return next((seen for seen in each if not seen.ok), Preview(f"{len(each)} readings", ok=True))

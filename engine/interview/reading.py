@@ -1,11 +1,12 @@
 """From what was typed to a measured event: units, plausibility, the figure, and the exact band."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from engine.errors import Refusal
 from engine.interview import limits
 from engine.interview.reckoned import reckoned
 from engine.interview.state import State
+from engine.interview.sure import close, judged, percent, settled
 from engine.model.tree import Measure, Wanted
 from engine.model.vehicle import Sheet
 from engine.quantity import Quantity, convert, parse, write
@@ -14,20 +15,28 @@ from engine.trade.calculator import Sum
 from engine.trade.sums import trimmed
 
 
-def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bool) -> Measured | Refusal:
+def measure(
+    state: State, step: Measure, typed: Mapping[str, str], *, insist: bool, settle: bool = True
+) -> Measured | Refusal:
     """The event that these readings make, or what must be typed again."""
-    read = taken(step, typed)
-    if isinstance(read, Refusal):
-        return read
-    odd = _implausible(step, read)
+    each = taken(step, typed)
+    if isinstance(each, Refusal):
+        return each
+    odd = _implausible(step, each)
     if odd is not None and not insist:
         return odd
+    found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
+    read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
     figure = compared(step, read, state.sheet)
     if isinstance(figure, Refusal):
         return figure
     band = limits.chosen(step, figure.value, state.sheet)
-    if band is None:
+    sure = judged(state, step, found, figure, lambda values: compared(step, values, state.sheet))
+    if band is None or sure is None:
         return _no_band(figure)
+    doubtful = sure.probability < state.tree.confidence
+    if doubtful and not settle:
+        return close(state, step, figure, sure)
     return Measured(
         step=state.where,
         typed={want.name: typed[want.name].strip() for want in step.readings},
@@ -38,21 +47,30 @@ def measure(state: State, step: Measure, typed: Mapping[str, str], *, insist: bo
         band=band,
         limits=limits.words(step.bands[band], step.unit, state.sheet),
         insisted=odd is not None,
+        probability=f"{sure.probability:.4f}",
+        uncertainty=f"{sure.uncertainty:.4g}",
+        gauge=step.readings[0].gauge,
+        close=doubtful,
     )
 
 
-def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, Quantity] | Refusal:
-    """Every reading as an exact number in its unit, or the first that cannot be read."""
-    out: dict[str, Quantity] = {}
+def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, list[Quantity]] | Refusal:
+    """Every reading as exact numbers in its unit, or the first that cannot be read.
+
+    One that was taken several times has `;` between.
+    """
+    out: dict[str, list[Quantity]] = {}
     for want in step.readings:
         text = typed.get(want.name, "").strip()
         if not text:
             return Refusal("missing", f"The reading `{want.name}` is missing.", f"Type it, in {want.unit}.")
-        found = parse(text, want.unit)
-        if isinstance(found, Refusal):
-            name = "" if len(step.readings) == 1 else f"{want.name}: "
-            return Refusal(found.kind, name + found.message, found.cure)
-        out[want.name] = convert(found, want.unit)
+        each = out[want.name] = []
+        for part in text.rstrip("; ").split(";"):
+            found = parse(part, want.unit)
+            if isinstance(found, Refusal):
+                name = "" if len(step.readings) == 1 else f"{want.name}: "
+                return Refusal(found.kind, name + found.message, found.cure)
+            each.append(convert(found, want.unit))
     return out
 
 
@@ -74,22 +92,32 @@ def compared(step: Measure, read: Mapping[str, Quantity], sheet: Sheet) -> Quant
 
 def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:
     """The figure and its band in words, for readings that are still being typed; empty while unclear."""
-    read = taken(step, typed)
-    figure = read if isinstance(read, Refusal) else compared(step, read, state.sheet)
+    each = taken(step, typed)
+    if isinstance(each, Refusal):
+        return ""
+    found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
+    read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
+    figure = compared(step, read, state.sheet)
     if isinstance(figure, Refusal):
         return ""
     band = limits.chosen(step, figure.value, state.sheet)
-    if band is None:
+    sure = judged(state, step, found, figure, lambda values: compared(step, values, state.sheet))
+    if band is None or sure is None:
         return str(_no_band(figure))
     words = limits.words(step.bands[band], step.unit, state.sheet)
     say = step.bands[band].say
-    return f"{write(figure)}: {words}" + (f" - {say}" if say else "")
+    told = f", {percent(sure.probability)} sure"
+    return f"{write(figure)}: {words}" + (f" - {say}" if say else "") + told
 
 
 def working(state: State, step: Measure, typed: Mapping[str, str]) -> tuple[str, ...]:
     """The sum that is made of the readings, line by line; nothing where none is, or not yet."""
-    read = taken(step, typed)
-    made = reckoned(step, read, state.sheet) if step.figure and not isinstance(read, Refusal) else None
+    each = taken(step, typed)
+    if isinstance(each, Refusal) or not step.figure:
+        return ()
+    found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
+    read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
+    made = reckoned(step, read, state.sheet)
     return made.lines if isinstance(made, Sum) else ()
 
 
@@ -99,9 +127,8 @@ def range_words(want: Wanted) -> str:
     return f"{write(low)} to {write(high)}"
 
 
-def _implausible(step: Measure, read: Mapping[str, Quantity]) -> Refusal | None:
-    for want in step.readings:
-        quantity = read[want.name]
+def _implausible(step: Measure, each: Mapping[str, Sequence[Quantity]]) -> Refusal | None:
+    for want, quantity in ((one, value) for one in step.readings for value in each[one.name]):
         if not want.low <= quantity.value <= want.high:
             message = (
                 f"{want.name} = {write(quantity)} lies outside what is believed here ({range_words(want)})."

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from engine.interview.sure import percent
 from engine.model.tree import Measure
 from engine.quantity import Quantity, write
 from engine.records.event import Measured
@@ -13,7 +14,15 @@ def measured(event: Measured, step: Measure) -> str:
     read = ", ".join(readings(event, [want.name for want in step.readings]))
     made = f"; {event.figure} {event.figure_unit}" if step.figure else ""
     sure = "; confirmed although outside the plausible range" if event.insisted else ""
-    return f"{read}{made} ({event.limits}){sure}"
+    return f"{read}{made} ({event.limits}{certain(event)}){sure}"
+
+
+def certain(event: Measured) -> str:
+    """How sure the band was, as `, 97 % sure`; empty in a case of before that was told."""
+    if not event.probability:
+        return ""
+    decided = ", too close to call, taken as it stands" if event.close else ""
+    return f", {percent(float(event.probability))} sure{decided}"
 
 
 def readings(event: Measured, order: list[str]) -> Iterator[str]:

@@ -91,7 +91,7 @@ def _command(state: State, line: Line) -> ask.Command | Off:
     if line.say is not None and isinstance(step, Ask):
         return _choice(step, line, line.say)
     if line.read and isinstance(step, Measure):
-        return ask.Read(_named(step, line.read), line.insist)
+        return ask.Read(_named(step, line.read), line.insist, settle=True)
     if line.done and isinstance(step, Do):
         return ask.Confirm()
     wanted = {Ask: "`say`", Measure: "`read`", Do: "`done`"}.get(type(step), "nothing")

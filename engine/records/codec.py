@@ -14,7 +14,7 @@ from typing import Any, Final, NoReturn
 from engine.errors import Damaged
 from engine.plain import clean
 from engine.records.event import Entry, Event
-from engine.records.forms import FIELDS, built, cleared, legible, told
+from engine.records.forms import FIELDS, LATER, built, cleared, legible, told
 
 #: What stands as the hash of the entry before the first.
 NOTHING_BEFORE: Final = "0" * 64
@@ -107,9 +107,9 @@ def _entry(record: dict[str, Any]) -> Entry:
     kind, data = record["kind"], record["data"]
     if kind not in FIELDS:
         _damaged(f"A stored event is of the unknown kind `{clean(kind, lines=False)}`.")
-    _keys(f"A stored event `{kind}`", data, FIELDS[kind])
+    _keys(f"A stored event `{kind}`", LATER.get(kind, {}) | data, FIELDS[kind])
     for name, form in FIELDS[kind].items():
-        if not form.fits(data[name]):
+        if name in data and not form.fits(data[name]):
             _damaged(f"A stored event `{kind}` should have {form.called} as `{name}`.")
     places = record["case"], record["sequence"], record["at"]
     return Entry(*places, built(kind, data), record["previous"], record["hash"])

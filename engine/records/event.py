@@ -71,6 +71,14 @@ class Measured:
     limits: str
     #: The technician confirmed a reading outside its plausible range.
     insisted: bool = False
+    #: That the true value lies in the band, from 0 to 1; empty in cases of before it was told.
+    probability: str = ""
+    #: The standard uncertainty of the figure, in its unit.
+    uncertainty: str = ""
+    #: The gauge by its name in the shop.
+    gauge: str = ""
+    #: Decided by the technician although too close to call.
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)

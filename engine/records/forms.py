@@ -72,6 +72,12 @@ _FORMS: Final[Mapping[Any, Form]] = {
 #: Of every kind, each field with its form.
 FIELDS: Final = {event.kind: {f.name: _FORMS[f.type] for f in fields(event)} for event in EVENTS}
 
+#: Fields that a kind got after cases had been written, each with what it is where nothing is written: left
+#: out then, so that those cases keep their hashes.
+LATER: Final[Mapping[str, Mapping[str, Any]]] = {
+    "measured": {"probability": "", "uncertainty": "", "gauge": "", "close": False}
+}
+
 
 def cleared(event: Event) -> Event:
     """The event with every text in it made legible."""
@@ -80,10 +86,14 @@ def cleared(event: Event) -> Event:
 
 
 def told(event: Event) -> dict[str, Any]:
-    """The event's fields by their names."""
-    return {name: getattr(event, name) for name in FIELDS[event.kind]}
+    """The event's fields by their names; those of later are left out where they say nothing."""
+    values = {name: getattr(event, name) for name in FIELDS[event.kind]}
+    later = LATER.get(event.kind, {})
+    return {name: value for name, value in values.items() if name not in later or value != later[name]}
 
 
 def built(kind: str, data: Mapping[str, Any]) -> Event:
     """The event out of fields that fit their forms."""
-    return _KINDS[kind](**{name: form.read(data[name]) for name, form in FIELDS[kind].items()})
+    return _KINDS[kind](
+        **{name: form.read(data[name]) for name, form in FIELDS[kind].items() if name in data}
+    )

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from engine.interview.reckoned import reckoned
 from engine.interview.state import State
-from engine.interview.told import readings
+from engine.interview.told import certain, readings
 from engine.model.tree import Verdict
 from engine.quantity import Quantity
 from engine.records.event import Cautioned, Confirmed, Entry, Measured, Opened
@@ -121,7 +121,8 @@ def _readings(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
             sure = "; confirmed outside the plausible range" if event.insisted else ""
             mark = "; stepped back over" if no_longer else ""
             compared = f"{event.figure} {event.figure_unit}"
-            cells = (event.step, ", ".join(readings(event, order)), compared, event.limits + sure + mark)
+            limits = event.limits + certain(event) + sure + mark
+            cells = (event.step, ", ".join(readings(event, order)), compared, limits)
             yield "| " + " | ".join(plain(cell) for cell in cells) + " |"
         yield ""
 

@@ -258,7 +258,7 @@ def test_readings_that_make_no_figure_are_all_typed_anew() -> None:
           figure: relative-spread
           bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
         """
-    spoken = Spoken(["0", "1", "4", "4"], job_tree=none)
+    spoken = Spoken(["0", "1", "4", "4", "take"], job_tree=none)
 
     assert "nothing is a percentage of that" in "\n".join(spoken.said)
     assert spoken.cues[:4] == ["left in mm: ", "right in mm: "] * 2

@@ -1,11 +1,12 @@
 """Small documents to walk on, and the few words that tests walk with."""
 
+from dataclasses import replace
 from functools import cache
 from textwrap import dedent, indent
 from typing import Final
 
 from engine.errors import Refusal
-from engine.interview.command import Acknowledge, Command
+from engine.interview.command import Acknowledge, Command, Read
 from engine.interview.decide import decide
 from engine.interview.evolve import evolve, opened
 from engine.interview.pack import pack
@@ -164,7 +165,9 @@ def after(state: State, *commands: Command) -> State:
 
 
 def made(state: State, command: Command) -> tuple[Event, ...]:
-    """The events of a command that the walk must take."""
+    """The events of a command that the walk must take; readings decide as they stand, however close."""
+    if isinstance(command, Read) and command.settle is None:
+        command = replace(command, settle=True)
     decision = decide(state, command)
     assert not isinstance(decision, Refusal), decision
     return decision

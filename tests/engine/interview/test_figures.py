@@ -116,7 +116,7 @@ def test_the_trail_tells_readings_and_figure() -> None:
     state = after(tyres("spread", "6"), Read(typed("1980", "78 in", "1984", "1982")))
 
     assert state.past[0].line.answer == (
-        "lf 1980 mm, rf 1981.2 mm (typed 78 in), lr 1984 mm, rr 1982 mm; 4 mm (up to 6 mm)"
+        "lf 1980 mm, rf 1981.2 mm (typed 78 in), lr 1984 mm, rr 1982 mm; 4 mm (up to 6 mm, over 99 % sure)"
     )
 
 
@@ -134,8 +134,8 @@ def test_a_record_read_again_tells_readings_in_the_order_of_the_step() -> None:
     [
         (("1980", "1986", "1984", ""), ""),
         (("1980", "1986", "1984", "x"), ""),
-        (("1980", "1986", "1984", "1982"), "6 mm: up to 6 mm - Equal enough"),
-        (("1980", "1989", "1984", "1982"), "9 mm: over 6 mm"),
+        (("1980", "1986", "1984", "1982"), "6 mm: up to 6 mm - Equal enough, 50 % sure"),
+        (("1980", "1989", "1984", "1982"), "9 mm: over 6 mm, over 99 % sure"),
     ],
 )
 def test_the_figure_is_sketched_while_it_is_typed(readings: tuple[str, ...], told: str) -> None:

@@ -151,20 +151,24 @@ def test_the_trail_tells_a_reading_as_a_person_would() -> None:
     """The reading in the step's unit, what was typed where typed otherwise, and the limits held against."""
     state = after(reading("mm"), Read({"x": "1/2 in"}))
 
-    assert state.past[0].line.answer == "12.7 mm (typed 1/2 in) (below 200 mm)"
+    assert state.past[0].line.answer == "12.7 mm (typed 1/2 in) (below 200 mm, over 99 % sure)"
 
 
 @pytest.mark.parametrize("typed", ["12.5", "12.5 mm"])
 def test_a_reading_in_its_own_unit_is_told_once(typed: str) -> None:
     """What was typed in the step's own unit is not told twice."""
-    assert after(reading("mm"), Read({"x": typed})).past[0].line.answer == "12.5 mm (below 200 mm)"
+    assert (
+        after(reading("mm"), Read({"x": typed})).past[0].line.answer
+        == "12.5 mm (below 200 mm, over 99 % sure)"
+    )
 
 
 def test_the_trail_says_that_a_reading_was_insisted_on() -> None:
     """A confirmed implausible reading is marked in the trail."""
     answer = after(reading("mm"), Read({"x": "350"}, insist=True)).past[0].line.answer
 
-    assert answer == "350 mm (from 200 mm, up to 400 mm); confirmed although outside the plausible range"
+    assert answer.startswith("350 mm (from 200 mm, up to 400 mm, over 99 % sure)")
+    assert answer.endswith("; confirmed although outside the plausible range")
 
 
 def test_a_refused_reading_leaves_the_walk_where_it_was() -> None:

@@ -79,7 +79,7 @@ def test_a_sketch_follows_the_typing() -> None:
     state = walk(tree(LEVEL))
 
     assert sketch(state, step(state), {"below": ""}) == ""
-    assert sketch(state, step(state), {"below": "10"}) == "11.89 mm: up to 12 mm - Full enough"
+    assert sketch(state, step(state), {"below": "10"}) == "11.89 mm: up to 12 mm - Full enough, 62 % sure"
 
 
 def test_what_the_calculator_refuses_is_asked_again() -> None:

@@ -1,5 +1,7 @@
 """The six kinds of step: what each asks, what it takes, and where it leads."""
 
+from dataclasses import replace
+
 import pytest
 
 from engine.interview.command import Accept, CannotTell, Choose, Confirm, Read
@@ -97,6 +99,7 @@ def test_a_measurement_shows_what_to_read() -> None:
 def test_a_reading_leads_to_its_band() -> None:
     """A reading is kept as typed and exactly, with the band and its limits, and leads to the band's step."""
     event = Measured("first", {"end-play": "1.2"}, {"end-play": "6/5"}, "mm", "1.2", "mm", 1, "over 1 mm")
+    event = replace(event, probability="0.7260", uncertainty="0.3329", gauge="rule", close=True)
 
     assert made(walk(MEASURE), Read({"end-play": "1.2"})) == (event,)
     assert after(walk(MEASURE), Read({"end-play": "1.2"})).where == "second"

@@ -13,7 +13,7 @@ from engine.errors import Failure
 from engine.records.codec import decode
 from engine.records.event import Entry, Event
 from engine.records.export import export
-from engine.records.forms import EVENTS, told
+from engine.records.forms import EVENTS, LATER, told
 from engine.records.memory import MemoryStore
 from tests.engine.records.samples import EVERY, OPENED, chain, events, whole
 from tests.schema_files import FILES, decided, explained, resolved
@@ -95,12 +95,12 @@ def test_the_schema_knows_every_kind() -> None:
 
 @pytest.mark.parametrize("kind", EVENTS, ids=lambda kind: kind.kind)
 def test_the_schema_knows_every_field(kind: type[Event]) -> None:
-    """Each field of an event is in the schema with its type, needed, and there is no other."""
+    """Each field of an event is in the schema with its type, needed unless it came later, and no other is."""
     schema = DATA[kind.kind]
     types = {name: resolved(SCHEMA, inner)[1]["type"] for name, inner in schema["properties"].items()}
 
     assert types == {field.name: TYPES[field.type] for field in fields(kind)}
-    assert schema["required"] == list(types)
+    assert schema["required"] == [name for name in types if name not in LATER.get(kind.kind, {})]
     assert schema["additionalProperties"] is False
 
 

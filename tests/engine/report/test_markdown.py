@@ -103,10 +103,12 @@ def test_the_trail_holds_what_counts() -> None:
 
 def test_what_was_stepped_back_over_is_told() -> None:
     """Each step back tells when, and what no longer counts since."""
+    read = "right 1900 mm, left 1901.825 mm (typed 74 7/8 in)"
+
     assert sections(api.report(whole()))["Stepped back"] == [
         "- 2026-03-05T08:07:00+01:00: to before event 5 (event 7); this no longer counts:",
         "  - event 5, `second`: \\<b\\>All\\</b\\> four",
-        "  - event 6, `third`: right 1900 mm, left 1901.825 mm (typed 74 7/8 in); 1.825 mm (up to 6 mm)",
+        f"  - event 6, `third`: {read}; 1.825 mm (up to 6 mm, over 99 % sure)",
         "- 2026-03-05T08:09:00+01:00: to before event 8 (event 9); this no longer counts:",
         "  - event 8, `second`: Could not be done or told here: too \\_dark\\_",
     ]
@@ -131,11 +133,12 @@ def test_nothing_is_stepped_back_over_twice() -> None:
 
 def test_readings_are_told_with_their_limits() -> None:
     """Each measurement stands with figure and limits, marked where it was stepped back over."""
-    over = "right 1900 mm, left 1901.825 mm (typed 74 7/8 in) | 1.825 mm | up to 6 mm; stepped back over"
+    read = "right 1900 mm, left 1901.825 mm (typed 74 7/8 in)"
+    over = f"{read} | 1.825 mm | up to 6 mm, over 99 % sure; stepped back over"
 
     assert sections(api.report(whole()))["Readings"][2:] == [
         f"| third | {over} |",
-        "| third | right 1900 mm, left 1905 mm | 5 mm | up to 6 mm |",
+        "| third | right 1900 mm, left 1905 mm | 5 mm | up to 6 mm, 98 % sure |",
     ]
 
 
@@ -144,7 +147,9 @@ def test_a_reading_that_was_insisted_on_is_marked() -> None:
     read = Read({"right": "19", "left": "1905"}, insist=True)
     page = api.report(walked(MemoryStore(), Acknowledge("hot"), Confirm(), Choose(0), read))
 
-    assert sections(page)["Readings"][-1].endswith("| over 6 mm; confirmed outside the plausible range |")
+    assert sections(page)["Readings"][-1].endswith(
+        "| over 6 mm, over 99 % sure; confirmed outside the plausible range |"
+    )
 
 
 def test_every_caution_that_was_read_is_listed() -> None:
