@@ -17,6 +17,8 @@ from engine import resources
 from engine.cli.reviewed import Papers
 from engine.lint.finding import Finding
 from engine.lint.review import Accepted
+from engine.model.place import Place
+from engine.model.stop import Stop
 
 #: So many runs are remembered; the oldest goes first.
 _MOST: Final = 40
@@ -75,7 +77,8 @@ def _forget(folder: Path) -> None:
 
 def _finding(told: Any) -> Finding:
     file, line, column, rule, severity, message, cure, path = told
-    return Finding(file, int(line), int(column), rule, severity, message, cure, tuple(path))
+    stops = tuple(Stop(said, Place(*place)) for said, place in path)
+    return Finding(file, int(line), int(column), rule, severity, message, cure, stops)
 
 
 def _folder() -> Path:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from engine.graph.known import NOTHING, Facts, Known
 from engine.graph.onward import Onward
+from engine.model.place import Place
 from engine.model.tree import Document, Procedure, Run, Step, Tree, Verdict
 
 #: (procedure, or empty for the tree; step).
@@ -53,6 +54,12 @@ class Moves:
         """The step of a frame; None where it names an outcome."""
         document: Document = self._procedures[frame[0]] if frame[0] else self._tree
         return document.steps.get(frame[1])
+
+    def place(self, frame: Frame) -> Place:
+        """Where the step of a frame is written; of an outcome, where its procedure is."""
+        document: Document = self._procedures[frame[0]] if frame[0] else self._tree
+        step = document.steps.get(frame[1])
+        return step.place if step is not None else document.place
 
     def onward_from(self, here: At) -> Iterator[Move]:
         """Every move from here."""

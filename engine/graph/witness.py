@@ -4,6 +4,7 @@ from collections import deque
 from typing import NamedTuple
 
 from engine.graph.moves import At, Moves
+from engine.model.stop import Stop
 
 
 class Goal(NamedTuple):
@@ -20,7 +21,7 @@ class Goal(NamedTuple):
         return there and self.hold <= here.holds and not self.lack & here.holds
 
 
-def shortest(moves: Moves, goal: Goal) -> tuple[str, ...]:
+def shortest(moves: Moves, goal: Goal) -> tuple[Stop, ...]:
     """One sentence a step, from the tree's start to the goal; empty where no walk comes to it.
 
     The moves must watch the goal's states. Breadth first over where the walk stands, the watched states
@@ -32,7 +33,7 @@ def shortest(moves: Moves, goal: Goal) -> tuple[str, ...]:
     while waiting:
         here = waiting.popleft()
         if goal.met(here):
-            return _told(came, here)
+            return _told(moves, came, here)
         for said, there, _ in moves.onward_from(here):
             if there not in came:
                 came[there] = (here, said)
@@ -40,14 +41,14 @@ def shortest(moves: Moves, goal: Goal) -> tuple[str, ...]:
     return ()
 
 
-def _told(came: dict[At, tuple[At, str] | None], here: At) -> tuple[str, ...]:
-    lines = [_name(here)]
+def _told(moves: Moves, came: dict[At, tuple[At, str] | None], here: At) -> tuple[Stop, ...]:
+    stops = [Stop(_name(here), moves.place(here.frames[-1]))]
     link = came[here]
     while link is not None:
         before, said = link
-        lines.append(f"{_name(before)}: {said}")
+        stops.append(Stop(f"{_name(before)}: {said}", moves.place(before.frames[-1])))
         link = came[before]
-    return tuple(reversed(lines))
+    return tuple(reversed(stops))
 
 
 def _name(here: At) -> str:

@@ -4,6 +4,7 @@ from typing import Final, Literal, NamedTuple
 
 from engine.errors import Problem
 from engine.model.place import Place
+from engine.model.stop import Stop
 
 Severity = Literal["error", "warning"]
 #: Worst first.
@@ -20,8 +21,8 @@ class Finding(NamedTuple):
     severity: Severity
     message: str
     cure: str
-    #: The steps that show it, one sentence each; empty where the place alone shows it.
-    path: tuple[str, ...] = ()
+    #: The stops of a walk that shows it, with their places; empty where the place alone shows it.
+    path: tuple[Stop, ...] = ()
 
     @property
     def problem(self) -> Problem:
@@ -40,7 +41,7 @@ class Found(NamedTuple):
     place: Place
     message: str
     cure: str
-    path: tuple[str, ...] = ()
+    path: tuple[Stop, ...] = ()
 
 
 def of(problem: Problem) -> Finding:

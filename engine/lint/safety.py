@@ -13,6 +13,7 @@ from engine.graph.onward import Onward
 from engine.graph.witness import Goal, shortest
 from engine.lint.asked import limits_used
 from engine.model.place import Place
+from engine.model.stop import Stop
 from engine.model.tree import Document, Procedure, Run, Sort, Step, Tree, Verdict
 from engine.model.vehicle import Sheet
 
@@ -30,7 +31,7 @@ class Fault(NamedTuple):
     step: str
     place: Place
     states: tuple[str, ...]
-    path: tuple[str, ...]
+    path: tuple[Stop, ...]
 
 
 def faults(scope: "Scope") -> Iterator[Fault]:
@@ -183,7 +184,7 @@ class _Course:
 
     def _path(
         self, procedure: str, step: Step, hold: frozenset[str], lack: frozenset[str]
-    ) -> tuple[str, ...]:
+    ) -> tuple[Stop, ...]:
         moves = Moves(self._tree, self._procedures, self._holding.onward, self._known, hold | lack)
         return shortest(moves, Goal(procedure, step.name, hold, lack))
 

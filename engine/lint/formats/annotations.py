@@ -23,7 +23,7 @@ def _command(finding: Finding) -> str:
         ("title", finding.rule),
     )
     told = ",".join(f"{name}={_property(str(value))}" for name, value in properties)
-    path = "".join(f"\n{number}. {step}" for number, step in enumerate(finding.path, 1))
+    path = "".join(f"\n{number}. {stop}" for number, stop in enumerate(finding.path, 1))
     return f"::{finding.severity} {told}::{_data(f'{finding.message} {finding.cure}{path}')}"
 
 

@@ -32,7 +32,7 @@ def _suite(file: str, findings: list[Finding]) -> Iterator[str]:
     for finding in findings:
         name = _attribute(f"{finding.rule}:{finding.line}")
         yield f"    <testcase classname={_attribute(file)} name={name}>"
-        told = "\n".join((str(finding), *finding.path))
+        told = "\n".join((str(finding), *map(str, finding.path)))
         yield f"      <failure type={_attribute(finding.rule)} message={_attribute(finding.message)}>"
         yield f"{escape(clean(told))}</failure>"
         yield "    </testcase>"

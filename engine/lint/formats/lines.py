@@ -20,7 +20,7 @@ def _told(finding: Finding) -> Iterator[str]:
 
 def numbered(finding: Finding) -> Iterator[str]:
     """The steps that show a finding, one a line."""
-    yield from (f"    {k}. {clean(step, lines=False)}" for k, step in enumerate(finding.path, 1))
+    yield from (f"    {k}. {clean(str(stop), lines=False)}" for k, stop in enumerate(finding.path, 1))
 
 
 def summary(review: Review) -> str:

@@ -1,7 +1,9 @@
 """Findings as JSON, for programs."""
 
 import json
+from typing import Any
 
+from engine.lint.finding import Finding
 from engine.lint.review import Review
 
 
@@ -14,9 +16,15 @@ def machine(review: Review) -> str:
     told = {
         "files": len(review.files),
         "trees": review.trees,
-        "findings": [finding._asdict() for finding in review.findings],
-        "accepted": [{**each.finding._asdict(), "reason": each.reason} for each in review.accepted],
-        "backlog": [finding._asdict() for finding in review.old],
+        "findings": [_told(finding) for finding in review.findings],
+        "accepted": [{**_told(each.finding), "reason": each.reason} for each in review.accepted],
+        "backlog": [_told(finding) for finding in review.old],
         "mended": review.mended,
     }
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
+
+
+def _told(finding: Finding) -> dict[str, Any]:
+    """A finding with the stops of its walk, each with what is done there and its place."""
+    stops = [{"said": stop.said, **stop.place._asdict()} for stop in finding.path]
+    return {**finding._asdict(), "path": stops}

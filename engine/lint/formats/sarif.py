@@ -8,6 +8,7 @@ from engine import __version__
 from engine.lint.finding import Finding
 from engine.lint.identity import identity
 from engine.lint.review import Review
+from engine.model.place import Place
 
 _SCHEMA: Final = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
@@ -48,12 +49,15 @@ def _result(finding: Finding, index: int) -> dict[str, Any]:
         "ruleIndex": index,
         "level": finding.severity,
         "message": {"text": f"{finding.message} {finding.cure}"},
-        "locations": [{"physicalLocation": _place(finding)}],
+        "locations": [{"physicalLocation": _place(Place(*finding[:3]))}],
         "partialFingerprints": {"wording/v1": fingerprint(finding)},
     }
     if finding.path:
-        steps = [{"location": {"message": {"text": step}}} for step in finding.path]
-        told["codeFlows"] = [{"threadFlows": [{"locations": steps}]}]
+        stops = [
+            {"location": {"message": {"text": stop.said}, "physicalLocation": _place(stop.place)}}
+            for stop in finding.path
+        ]
+        told["codeFlows"] = [{"threadFlows": [{"locations": stops}]}]
     return told
 
 
@@ -63,10 +67,10 @@ def _suppressed(reason: str) -> dict[str, Any]:
     return {"suppressions": [told]}
 
 
-def _place(finding: Finding) -> dict[str, Any]:
-    uri = finding.file.replace("\\", "/")
+def _place(place: Place) -> dict[str, Any]:
+    uri = place.file.replace("\\", "/")
     artifact = {"uri": uri} if uri.startswith("/") else {"uri": uri, "uriBaseId": "ROOT"}
-    region = {"startLine": finding.line, "startColumn": finding.column}
+    region = {"startLine": place.line, "startColumn": place.column}
     return {"artifactLocation": artifact, "region": region}
 
 

@@ -21,7 +21,8 @@ from engine.graph.exits import exits
 from engine.graph.view import calls, loops
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.model.tree import Document
+from engine.model.stop import Stop
+from engine.model.tree import Document, Step
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -41,13 +42,21 @@ def check(scope: Scope) -> Iterator[Found]:
         if scope.wanted(place.file):
             round_ = " -> ".join((*loop, loop[0]))
             yield Found(
-                place, f"These procedures run each other in a circle: {round_}.", "Take one run out.", loop
+                place,
+                f"These procedures run each other in a circle: {round_}.",
+                "Take one run out.",
+                tuple(Stop(name, procedures[name].place) for name in loop),
             )
 
 
-def _told(document: Document, loop: tuple[str, ...]) -> tuple[str, ...]:
+def _told(document: Document, loop: tuple[str, ...]) -> tuple[Stop, ...]:
     following = (*loop[1:], loop[0])
     return tuple(
-        f"{name}: {next(way.label for way in exits(document.steps[name]) if way.then == after)} -> {after}"
+        Stop(_said(document.steps[name], after), document.steps[name].place)
         for name, after in zip(loop, following, strict=True)
     )
+
+
+def _said(step: Step, after: str) -> str:
+    way = next(way.label for way in exits(step) if way.then == after)
+    return f"{step.name}: {way} -> {after}"

@@ -42,7 +42,7 @@ def test_findings_end_with_1(monkeypatch: pytest.MonkeyPatch, capsys: pytest.Cap
         "Let one of them lead on instead.\n"
         "  11 |   first:  # <- loop\n"
         "     |   ^^^^^\n"
-        "    1. first: done -> first\n"
+        "    1. first: done -> first (bad-itself.yaml:11:3)\n"
         "1 file, 0 trees: 1 error, 0 warnings.\n"
     )
 
@@ -108,6 +108,10 @@ def test_json_has_one_shape(capsys: pytest.CaptureFixture[str]) -> None:
     assert [{key: type(value) for key, value in found.items()} for found in told["findings"]] == [types]
 
 
+def _stop(told: dict[str, Any]) -> str:
+    return f"{told['said']} ({told['file']}:{told['line']}:{told['column']})"
+
+
 def test_json_says_what_the_lines_say(capsys: pytest.CaptureFixture[str]) -> None:
     """Places, rules, messages, cures and ways are the same in both."""
     told = machine(DOCUMENTS, capsys=capsys)
@@ -117,7 +121,7 @@ def test_json_says_what_the_lines_say(capsys: pytest.CaptureFixture[str]) -> Non
         for f in told["findings"]
         for line in (
             f"{f['file']}:{f['line']}:{f['column']}: {f['severity']} {f['rule']}: {f['message']} {f['cure']}",
-            *(f"    {k}. {step}" for k, step in enumerate(f["path"], 1)),
+            *(f"    {k}. {_stop(stop)}" for k, stop in enumerate(f["path"], 1)),
         )
     ]
 

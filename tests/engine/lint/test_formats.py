@@ -14,11 +14,20 @@ from engine.lint.finding import Finding
 from engine.lint.formats.sarif import fingerprint
 from engine.lint.formatting import FORMATS, formatted
 from engine.lint.review import Accepted, Review
+from engine.model.place import Place
+from engine.model.stop import Stop
 
 FILES = frozenset({"trees/a.yaml", "trees/b c.yaml", "trees/clean.yaml"})
 FOUND = (
     Finding(
-        "trees/a.yaml", 4, 7, "loop", "error", "Round: <a> -> 100%, b & c.", "Cut it.", ("a: done -> b", "b")
+        "trees/a.yaml",
+        4,
+        7,
+        "loop",
+        "error",
+        "Round: <a> -> 100%, b & c.",
+        "Cut it.",
+        (Stop("a: done -> b", Place("trees/a.yaml", 4, 7)), Stop("b", Place("trees/b c.yaml", 9, 3))),
     ),
     Finding(
         "trees/b c.yaml",
@@ -53,6 +62,18 @@ def test_sarif_keeps_the_published_schema(findings: tuple[Finding, ...]) -> None
     log = json.loads(_told("sarif", findings))
 
     assert [error.message for error in Draft7Validator(_sarif_schema()).iter_errors(log)] == []
+
+
+def test_sarif_leads_to_the_place_of_every_stop() -> None:
+    """A viewer can jump from stop to stop of the walk."""
+    (flow,) = json.loads(_told("sarif"))["runs"][0]["results"][0]["codeFlows"]
+    stops = [stop["location"] for stop in flow["threadFlows"][0]["locations"]]
+
+    assert [
+        (stop["message"]["text"], stop["physicalLocation"]["artifactLocation"]["uri"],
+         stop["physicalLocation"]["region"]["startLine"])
+        for stop in stops
+    ] == [("a: done -> b", "trees/a.yaml", 4), ("b", "trees/b c.yaml", 9)]  # fmt: skip
 
 
 def test_sarif_schema_refuses_line_zero() -> None:
@@ -94,7 +115,7 @@ def test_annotations_escape_what_a_server_would_obey() -> None:
     assert first.startswith(
         "::error file=trees/a.yaml,line=4,col=7,title=loop::Round: <a> -> 100%25, b & c. Cut it."
     )
-    assert "%0A1. a: done -> b" in first
+    assert "%0A1. a: done -> b (trees/a.yaml:4:7)" in first
     assert "one,%0Ain two lines: here" in second
 
 

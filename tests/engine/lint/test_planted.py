@@ -44,7 +44,10 @@ def test_a_fault_of_states_is_shown_by_a_walk(row: Row) -> None:
     paths = [found.path for found in seen(row.slug, row.name, "defects").findings]
 
     assert all(
-        re.search(rf"(^|[/\n]){row.data['through']}(:|$)", "\n".join(path), re.MULTILINE) for path in paths
+        re.search(
+            rf"(^|[/\n]){row.data['through']}(:|$)", "\n".join(stop.said for stop in path), re.MULTILINE
+        )
+        for path in paths
     )
 
 

@@ -178,7 +178,8 @@ def test_a_finding_shows_the_way_there(case: str, path: tuple[str, ...]) -> None
     rule = case.partition("/")[0]
     found = next(f for f in linted(HOME / f"{case}.yaml") if f.rule == rule)
 
-    assert found.path == path
+    assert tuple(stop.said for stop in found.path) == path
+    assert all(stop.place.line for stop in found.path)
 
 
 @pytest.mark.parametrize(

@@ -30,5 +30,6 @@ def test_every_fault_comes_with_a_walk_from_the_start(seed: int) -> None:
     """The path of a fault begins at the tree's start and ends at the step it is told of."""
     for fault in faults(Scope(library(seed))):
         if fault.path:
-            assert fault.path[0].startswith("s0")
-            assert fault.path[-1].rpartition("/")[2] == fault.step
+            assert fault.path[0].said.startswith("s0")
+            assert fault.path[-1].said.rpartition("/")[2] == fault.step
+            assert fault.path[-1].place == fault.place
