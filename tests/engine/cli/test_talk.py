@@ -1,5 +1,6 @@
 """The walk line by line: what is said, what a typed line means, and that nothing typed breaks it."""
 
+from typing import Final
 from unicodedata import category
 
 import pytest
@@ -416,3 +417,25 @@ def test_no_line_breaks_the_talk(typed: list[str]) -> None:
 
     assert spoken.store.read("one") == spoken.job.entries
     assert [line for line in spoken.said if not harmless(line)] == []
+
+
+CLOSE: Final = """
+    first:
+      measure: Measure it.
+      reading: {name: play, gauge: rule, unit: mm, plausible: [0, 9]}
+      bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
+    """
+
+
+def test_a_close_reading_is_repeated() -> None:
+    """Too close to call, the next reading of the same is a repeat, and the two decide."""
+    spoken = Spoken(["4.5", "4.5"], job_tree=CLOSE)
+
+    assert "Too close to call: 4.5 mm, up to 5 mm: 93 % sure" in "\n".join(spoken.said)
+    assert spoken.job.state.where == "ended"
+
+
+def test_a_close_reading_is_taken_as_it_stands() -> None:
+    """`take` decides what is too close, and nothing else does."""
+    assert Spoken(["4.9", "take"], job_tree=CLOSE).job.state.where == "ended"
+    assert Spoken(["take"], job_tree=CLOSE).job.state.where == "first"

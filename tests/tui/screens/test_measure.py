@@ -44,7 +44,7 @@ async def test_the_cursor_stands_in_the_field() -> None:
     [
         ("2.5", "2.5 mm ≈ 0.098425 in", "2.5 mm: below 3 mm - Worn out, over 99 % sure"),
         ("2,5", "2.5 mm ≈ 0.098425 in", "2.5 mm: below 3 mm - Worn out, over 99 % sure"),
-        ("1/8 in", "≈ 0.125 in = 3.175 mm", "3.175 mm: from 3 mm - Thick enough, 50 % sure"),
+        ("1/8 in", "≈ 0.125 in = 3.175 mm", "3.175 mm: from 3 mm - Thick enough, 84 % sure"),
         ("3", "3 mm ≈ 0.11811 in", "3 mm: from 3 mm - Thick enough, 50 % sure"),
     ],
 )
