@@ -361,7 +361,7 @@ def test_prompt_figure_and_preview_speak_for_the_job() -> None:
 
     assert isinstance(asked, MeasurePrompt)
     assert api.preview(asked.blanks[0], "1/8 in").text == "0.125 in = 3.175 mm"
-    assert api.figure(job, {"left": "1", "right": "2"}) == "1 mm: up to 1 mm - Good"
+    assert api.figure(job, {"left": "1", "right": "2"}) == "1 mm: up to 1 mm - Good, 50 % sure"
     assert api.figure(opened(store, "two"), {"left": "1"}) == ""
 
 
