@@ -35,16 +35,26 @@ from engine.records.opening import open_store
 from engine.records.rescue import rescue
 from engine.records.store import Store
 from engine.report.markdown import report as _report
+from engine.trade.calculator import Calculator, Sum, compute
+from engine.trade.curve import Curve, Plot, curve
+from engine.trade.registry import calculators
 
 __all__ = [
+    "Calculator",
+    "Curve",
     "Finding",
     "Job",
     "JobLine",
     "Library",
+    "Plot",
     "Preview",
     "Rehearsed",
     "Store",
+    "Sum",
     "act",
+    "calculators",
+    "compute",
+    "curve",
     "export",
     "figure",
     "jobs",

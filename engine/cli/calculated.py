@@ -7,16 +7,10 @@ from typing import Any, Final
 
 from engine.quantity import Quantity
 from engine.trade.calculator import Calculator, Input, Kept, Output, Sum
+from engine.trade.marks import MARKS
 from engine.trade.taking import bounds, example
 
 _WIDTH: Final = 100
-_MARKS: Final = {
-    "published": "as published",
-    "common-practice": "common practice",
-    "memory": "from memory: check it before you rely on it",
-    "computed": "computed",
-    "invented": "invented",
-}
 _UNITS: Final = {"": "a number", "word": "a word", "text": "text", "any": "readings of one kind"}
 
 
@@ -52,7 +46,7 @@ def _page(calculator: Calculator) -> Iterator[str]:
     if calculator.formula:
         yield "formula"
         yield from (f"  {line}" for line in calculator.formula)
-    yield from _paragraph("source", f"{calculator.source} ({_MARKS[calculator.mark]})")
+    yield from _paragraph("source", f"{calculator.source} ({MARKS[calculator.mark]})")
     yield from _paragraph("holds", calculator.valid)
     yield "example"
     yield f"  witnessmark calc {calculator.name} {calculator.example or example(calculator.inputs)}"

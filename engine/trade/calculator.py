@@ -9,6 +9,7 @@ from engine.errors import Refusal
 from engine.nearest import meant
 from engine.quantity import Quantity, convert, dimension, parse
 from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Value, Values
+from engine.trade.plot import Plot
 from engine.trade.quick import quick
 from engine.trade.sums import told
 from engine.trade.taking import Given, Kept, Taken, missing, take, unknown
@@ -42,6 +43,8 @@ class Calculator(NamedTuple):
     exact: bool = False
     #: Inputs that a person might type, as a shell takes them: `torque=30 length='12 in'`.
     example: str = ""
+    #: Curves that say more than the numbers.
+    plots: tuple[Plot, ...] = ()
 
     @property
     def least_inputs(self) -> int:

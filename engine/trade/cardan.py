@@ -9,6 +9,7 @@ from math import atan, atan2, cos, degrees, pi, radians, sin, sqrt, tan
 from typing import Final, NamedTuple
 
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.plot import Plot
 
 ACROSS: Final = "across"
 IN_PLANE: Final = "in-plane"
@@ -112,6 +113,7 @@ CALCULATORS: Final = (
             "at once."
         ),
         example="joint=30 speed=1000",
+        plots=(Plot("joint", 0, 30, "spread"),),
     ),
     Calculator(
         name="cardan-turn",

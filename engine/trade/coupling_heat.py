@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.coupling_fluid import ZERO, thinned
+from engine.trade.plot import Plot
 
 #: Steps as part of the time in which the error would die away; the fourth-order rule then errs by under 1e-6.
 _STEP: Final = 0.1
@@ -217,6 +218,7 @@ CALCULATORS: Final = (
         mark="published",
         valid=_VALID,
         example="power=200 time='10 min'",
+        plots=(Plot("time", 0, 3600, "temperature"),),
     ),
     Calculator(
         name="coupling-time",

@@ -12,6 +12,7 @@ from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.coupling_heat import HEATED, Body, settled, warmed
 from engine.trade.coupling_torque import rad_s
+from engine.trade.plot import Plot
 
 
 class Slip(NamedTuple):
@@ -197,6 +198,10 @@ CALCULATORS: Final = (
         mark="computed",
         valid="Straight road, even speed, below the hump. The unit is a model one: put in your own.",
         example="speed=100 circumference=1927.6",
+        plots=(
+            Plot("mismatch", 0, 5, "power"),
+            Plot("mismatch", 0, 5, "temperature"),
+        ),
     ),
     Calculator(
         name="turn-slip",

@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.plot import Plot
 
 #: Gauss-Legendre nodes and weights for five points on -1..1. Source: Abramowitz & Stegun, table 25.4.
 _NODES: Final = (
@@ -208,6 +209,10 @@ CALCULATORS: Final = (
         mark="published",
         valid="The most that a pack can drag: slip thins a real fluid. Not for a unit on its hump.",
         example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1",
+        plots=(
+            Plot("slip", 0, 200, "torque"),
+            Plot("slip", 0, 200, "power"),
+        ),
     ),
     Calculator(
         name="coupling-torque-power-law",
@@ -239,6 +244,10 @@ CALCULATORS: Final = (
         mark="published",
         valid="For the shear rates at which K and m were measured; near standstill the real torque is less.",
         example="slip=50 inner=35 outer=55 gap=0.25 gaps=40 consistency=200 index=0.7",
+        plots=(
+            Plot("slip", 0, 200, "torque"),
+            Plot("slip", 0, 200, "power"),
+        ),
     ),
     Calculator(
         name="coupling-torque-cross",
@@ -266,6 +275,10 @@ CALCULATORS: Final = (
         mark="published",
         valid="From standstill to any slip of a cold unit; η, τ and m belong to one fluid and are measured.",
         example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1 stress='30 kPa'",
+        plots=(
+            Plot("slip", 0, 200, "torque"),
+            Plot("slip", 0, 200, "power"),
+        ),
     ),
     Calculator(
         name="coupling-curve",
@@ -288,5 +301,6 @@ CALCULATORS: Final = (
         mark="common-practice",
         valid="Between the points and a little beyond, at the temperature at which both were measured.",
         example="slip=90 slow=10 low=40 fast=40 high=80",
+        plots=(Plot("slip", 1, 200, "torque"),),
     ),
 )

@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
+from engine.trade.plot import Plot
 
 
 class Vehicle(NamedTuple):
@@ -269,6 +270,7 @@ CALCULATORS: Final = (
         mark="published",
         valid=_VALID,
         example="speed=100 circumference=1927.6 ratio=3.5 pinion=11",
+        plots=(Plot("speed", 0, 160, "frequencies", by="parts"),),
     ),
     Calculator(
         name="order-fit",

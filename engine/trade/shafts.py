@@ -10,6 +10,7 @@ from typing import Final, NamedTuple
 
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.plot import Plot
 
 
 class Whirl(NamedTuple):
@@ -178,5 +179,6 @@ CALCULATORS: Final = (
         mark="published",
         valid="Even tube on two joints. Mass in the middle, soft mounts and a long slip yoke lower it.",
         example="outer=63.5 wall=1.65 length=1500",
+        plots=(Plot("length", 1000, 2500, "critical"),),
     ),
 )

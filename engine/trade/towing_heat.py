@@ -10,6 +10,7 @@ from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.coupling_slip import wheel_speed
 from engine.trade.coupling_torque import rad_s
+from engine.trade.plot import Plot
 
 
 class Towed(NamedTuple):
@@ -90,5 +91,6 @@ CALCULATORS: Final = (
         mark="computed",
         valid="To show why it is not done. It is never leave to tow on two wheels for so many metres.",
         example="speed=50",
+        plots=(Plot("speed", 10, 100, "time"),),
     ),
 )

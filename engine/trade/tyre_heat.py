@@ -7,6 +7,7 @@ from typing import Final
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
 from engine.trade.orders import wheel_hertz
+from engine.trade.plot import Plot
 
 
 def slip(mismatch: float, speed: float, circumference: float, ratio: float) -> float:
@@ -90,5 +91,6 @@ CALCULATORS: Final = (
         valid="An upper bound: the fluid of a coupling thins as it slips and warms, so torque and heat fall"
         " behind. The damping that stands in is that of an invented unit, cold.",
         example="mismatch=1 circumference=1927.6",
+        plots=(Plot("mismatch", 0, 5, "heats", by="speeds"),),
     ),
 )

@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 from engine.errors import Refusal
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
+from engine.trade.plot import Plot
 
 CORNERS: Final = ("front left", "front right", "rear left", "rear right")
 _AT_MOST: Final = (
@@ -204,6 +205,7 @@ CALCULATORS: Final = (
         mark="computed",
         valid=_AT_MOST,
         example="depth='2/32 in' diameter=632",
+        plots=(Plot("depth", 0, 8, "change"),),
     ),
     Calculator(
         name="tread-allowed",

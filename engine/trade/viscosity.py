@@ -11,6 +11,7 @@ from typing import Final
 from engine.errors import Refusal
 from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.plot import Plot
 
 #: Where ASTM D341 says that its equation holds, mm²/s.
 THINNEST: Final = 0.21
@@ -164,6 +165,7 @@ CALCULATORS: Final = (
         mark="published",
         valid=_HOLDS,
         example="temperature=80 cold-viscosity=32 hot-viscosity=5.4",
+        plots=(Plot("temperature", 20, 140, "viscosity"),),
     ),
     Calculator(
         name="viscosity-constants",
