@@ -38,7 +38,7 @@ def _commands(state: State) -> Iterator[ask.Command]:
         case Ask():
             yield from (ask.Choose(number) for number in range(len(step.answers)))
         case Measure():
-            yield from (ask.Read(typed) for typed in _readings(step))
+            yield from (ask.Read(typed, settle=True) for typed in _readings(step))
         case Verdict():
             yield ask.Accept()
             yield from (ask.Follow(name) for name in step.follow)

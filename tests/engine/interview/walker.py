@@ -47,7 +47,8 @@ def forward(asked: Prompt, number: int = 0) -> list[Command]:
 def _readings(asked: MeasurePrompt, number: int) -> Iterator[Command]:
     for shift in range(3):
         yield Read(
-            {b.name: _READINGS[(number + k * shift) % len(_READINGS)] for k, b in enumerate(asked.blanks)}
+            {b.name: _READINGS[(number + k * shift) % len(_READINGS)] for k, b in enumerate(asked.blanks)},
+            settle=True,
         )
 
 
