@@ -88,6 +88,8 @@ def test_the_command_line_tells_every_broken_file() -> None:
             "-c",
             "import sys, engine.cli.main as m; sys.exit(m.main(sys.argv[1:]))",
             "lint",
+            "--format",
+            "lines",
             FOLDER,
         ],
         capture_output=True,
