@@ -41,6 +41,16 @@ _ALL: Final = (
     Key("report", "r", "r", "report", "Write the report of the case into a file."),
     Key("new", "n", "n", "new job", "Open a job: vehicle, complaint, label."),
     Key("standing", "f", "f", "finished jobs", "Switch between open and finished jobs."),
+    Key(
+        "calculators",
+        "k",
+        "k",
+        "calculate",
+        "Work something out; a job stays as it is.",
+    ),
+    Key("search", "s", "s", "search", "Look for a calculator by its name, its family or its title."),
+    Key("example", "e", "e", "example", "Fill in the inputs of an example."),
+    Key("curve", "g", "g", "curve", "Show the curve, the next one, or the sum again."),
     Key("again", "s", "s", "send again", "Send the same answer once more."),
     Key("leave", "escape", "Esc", "leave", "Go back without doing anything."),
     Key("look", "c", "c", "colours", "Switch between dark and light."),
@@ -49,12 +59,12 @@ _ALL: Final = (
 )
 TABLE: Final[Mapping[str, Key]] = {key.action: key for key in _ALL}
 
-HOME: Final = ("answer", "pick", "move", "page", "new", "standing", "look", "help", "quit")
+HOME: Final = ("answer", "pick", "move", "page", "new", "standing", "calculators", "look", "help", "quit")
 NEW_JOB: Final = ("answer", "pick", "move", "page", "look", "help", "leave")
-CAUTION: Final = ("understood", "scroll", "back", "trail", "note", "pause", "look", "help")
+CAUTION: Final = ("understood", "scroll", "back", "trail", "note", "calculators", "pause", "look", "help")
 WALK: Final = (
     *("answer", "pick", "move", "scroll", "field", "out"),
-    *("back", "trail", "note", "cannot", "pause", "look", "help"),
+    *("back", "trail", "note", "cannot", "calculators", "pause", "look", "help"),
 )
 VERDICT: Final = (
     "accept",
@@ -65,10 +75,13 @@ VERDICT: Final = (
     "back",
     "trail",
     "note",
+    "calculators",
     "pause",
     "look",
     "help",
 )
+CALCULATORS: Final = ("answer", "pick", "move", "page", "search", "look", "help", "leave")
+CALCULATOR: Final = ("field", "move", "scroll", "example", "curve", "look", "help", "leave")
 FAILURE: Final = ("again", "leave")
 #: The pages of the help screen: where, and which keys work there.
 PLACES: Final = (
@@ -77,6 +90,8 @@ PLACES: Final = (
     ("A caution", CAUTION),
     ("A step", WALK),
     ("The verdict", VERDICT),
+    ("Calculators", CALCULATORS),
+    ("A calculator", CALCULATOR),
     ("Something went wrong", FAILURE),
 )
 

@@ -5,10 +5,12 @@ the store before the next question is asked.
 """
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from threading import Lock
+from typing import Final
 
 from engine import api
 from engine.api import JobLine
@@ -18,6 +20,9 @@ from engine.interview.question import Blank, Prompt, TrailLine
 from engine.model.tree import Tree
 
 __all__ = ["Draft", "JobLine", "Offer", "Session"]
+
+#: Places of a curve; between them it is drawn straight.
+_PLACES: Final = 41
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,8 @@ class Session:
         self.by = ""
         #: Whether the trail is shown beside the step where there is room.
         self.beside = True
+        #: What stands in the fields of each calculator that was looked at, by its name.
+        self._reckoned: dict[str, dict[str, str]] = {}
 
     # -- the store and the library
 
@@ -228,6 +235,26 @@ class Session:
         """The sum of what is typed so far, line by line."""
         return api.working(self.job, self.draft.typed)
 
+    # -- the trade's arithmetic
+
+    @cached_property
+    def calculators(self) -> tuple[api.Calculator, ...]:
+        """All of them, family by family."""
+        return api.calculators()
+
+    def given(self, calculator: api.Calculator) -> dict[str, str]:
+        """What stands in its fields; what is usual, to begin with."""
+        usual = {wanted.name: wanted.default for wanted in calculator.inputs}
+        return self._reckoned.setdefault(calculator.name, usual)
+
+    def reckon(self, calculator: api.Calculator) -> api.Sum | Refusal:
+        """The sum of what stands in its fields, or why there is none."""
+        return api.compute(calculator, _typed(self.given(calculator)))
+
+    def curve(self, calculator: api.Calculator, plot: api.Plot) -> api.Curve | None:
+        """The curve of what stands in its fields, if it can be drawn."""
+        return api.curve(calculator, plot, _typed(self.given(calculator)), _PLACES)
+
     # -- the report
 
     def write_report(self, folder: Path) -> Path:
@@ -245,6 +272,11 @@ class Session:
                 message, "Start the program in a folder with room that you may write to."
             ) from error
         return path
+
+
+def _typed(fields: Mapping[str, str]) -> Mapping[str, str]:
+    """The fields with something in them."""
+    return {name: text for name, text in fields.items() if text.strip()}
 
 
 def _sorted(offers: Iterable[Offer]) -> tuple[Offer, ...]:

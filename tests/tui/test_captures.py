@@ -56,6 +56,11 @@ SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "trail": (lambda: at(*TO_PAD), ("escape", "b")),
     "verdict": (lambda: at(*TO_VERDICT), ()),
     "accepted": (lambda: at(*TO_ACCEPTED), ()),
+    "calculators": (Bench, ("k",)),
+    "calculators-found": (Bench, ("k", "s", ":mismatch")),
+    "calculator": (Bench, ("k", "s", ":losing tread", "enter", ":4", "enter", ":632")),
+    "calculator-refused": (Bench, ("k", "s", ":losing tread", "enter", ":90", "enter", ":632")),
+    "calculator-curve": (Bench, ("k", "s", ":slip and heat", "enter", "escape", "e", "g")),
     "help": (lambda: at(*TO_LISTEN), ("question_mark",)),
 }
 

@@ -7,6 +7,8 @@ import pytest
 from textual.screen import Screen
 
 from tui.keys import PLACES, TABLE, bindings
+from tui.screens.calculator import CalculatorScreen
+from tui.screens.calculators import CalculatorsScreen
 from tui.screens.failure import FailureScreen
 from tui.screens.home import HomeScreen
 from tui.screens.measure import MeasureScreen
@@ -21,6 +23,8 @@ SCREENS: Mapping[str, tuple[type[Screen[Any]], ...]] = {
     "A caution": (WalkScreen,),
     "A step": (WalkScreen, MeasureScreen),
     "The verdict": (VerdictScreen,),
+    "Calculators": (CalculatorsScreen,),
+    "A calculator": (CalculatorScreen,),
     "Something went wrong": (FailureScreen,),
 }
 

@@ -14,6 +14,7 @@ from engine.interview.command import CannotTell, Command, Note, StepBack
 from engine.interview.question import Prompt, TrailLine, VerdictPrompt
 from tui.keys import bindings
 from tui.messages import Drawn, Left, Turned
+from tui.screens.calculators import CalculatorsScreen
 from tui.screens.failure import FailureScreen
 from tui.screens.news import NewsScreen
 from tui.screens.note import REASONS, NoteScreen
@@ -40,7 +41,9 @@ class CaseScreen(Page[None]):
     CaseScreen.-narrow Trail, CaseScreen.-slim Trail { display: none; }
     CaseScreen.-alone Trail { display: none; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("back", "trail", "note", "cannot", "pause")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings("back", "trail", "note", "cannot", "calculators", "pause")
+    ]
 
     def __init__(self, session: Session) -> None:
         super().__init__(classes="" if session.beside else "-alone")
@@ -250,6 +253,10 @@ class CaseScreen(Page[None]):
 
     def _keep(self, text: str) -> None:
         self.session.written = text
+
+    def action_calculators(self) -> None:
+        """Work something out; the job stays as it is below it."""
+        self.app.push_screen(CalculatorsScreen(self.session))
 
     def action_pause(self) -> None:
         """Put the job aside; all of it is in the store."""

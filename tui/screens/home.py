@@ -12,6 +12,7 @@ from textual.binding import BindingType
 from engine.errors import Failure
 from tui.keys import bindings
 from tui.messages import Opened, Picked
+from tui.screens.calculators import CalculatorsScreen
 from tui.screens.failure import FailureScreen
 from tui.screens.new_job import NewJobScreen
 from tui.screens.page import Page
@@ -32,7 +33,7 @@ class HomeScreen(Page[None]):
     HomeScreen #title { background: $panel; text-style: bold; }
     HomeScreen #count { margin: 1 0; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("new", "standing", "quit")]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("new", "standing", "calculators", "quit")]
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -59,7 +60,8 @@ class HomeScreen(Page[None]):
             yield Rows([_line(number, job) for number, job in enumerate(self.listed, 1)], self.turn)
         some = ("answer", "pick") if self.shown else ()
         pages = ("page",) if len(self.shown) > PAGE else ()
-        yield Keyline("new", *some, "help", "standing", *pages, "look", "quit", answers=len(self.listed))
+        keys = ("new", *some, "help", "standing", "calculators", *pages, "look", "quit")
+        yield Keyline(*keys, answers=len(self.listed))
 
     @property
     def shown(self) -> tuple[JobLine, ...]:
@@ -127,6 +129,10 @@ class HomeScreen(Page[None]):
         """The next nine, or the nine before."""
         self.page = max(0, min(self.page + pages, (len(self.shown) - 1) // PAGE))
         await self.redraw()
+
+    def action_calculators(self) -> None:
+        """Work something out."""
+        self.app.push_screen(CalculatorsScreen(self.session))
 
     def action_quit(self) -> None:
         """End the program."""

@@ -65,9 +65,10 @@ class MeasureScreen(CaseScreen):
         """In a field few keys are left."""
         if isinstance(self.focused, Field):
             return ("pick", "move", "out")
-        first = ("answer", "pick") if self.doubted else ("field", "pick")
+        first = "answer" if self.doubted else "field"
         cannot = ("cannot",) if self.check_action("cannot", ()) else ()
-        return (*first, "help", "back", *cannot, "trail", "note", "pause")
+        pick = () if cannot else ("pick",)
+        return (first, *pick, "help", "back", *cannot, "trail", "note", "calculators", "pause")
 
     def start(self) -> None:
         """The cursor goes into the first empty field; what was typed before is understood again."""

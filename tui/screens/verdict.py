@@ -47,7 +47,7 @@ class VerdictScreen(CaseScreen):
     def moment(self) -> tuple[str, ...]:
         """Following is possible once accepted."""
         first = "accept" if not self.reached.accepted else "answer" if self.reached.follow else "pick"
-        return (*dict.fromkeys((first, "pick", "help", "report", "back", "trail", "note", "pause")),)
+        return (*dict.fromkeys((first, "help", "report", "back", "trail", "note", "calculators", "pause")),)
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:

@@ -61,10 +61,11 @@ class WalkScreen(CaseScreen):
         """A caution has a key of its own."""
         match self.asked:
             case CautionPrompt():
-                return ("understood", "help", "back", "trail", "note", "pause")
+                return ("understood", "help", "back", "trail", "note", "calculators", "pause")
             case _:
                 cannot = ("cannot",) if self.check_action("cannot", ()) else ()
-                return ("answer", "pick", "help", "back", *cannot, "trail", "note", "pause")
+                pick = () if cannot else ("pick",)  # one line of keys leaves the room to what is asked
+                return ("answer", *pick, "help", "back", *cannot, "trail", "note", "calculators", "pause")
 
     @on(Picked)
     async def _picked(self, event: Picked) -> None:
