@@ -83,7 +83,7 @@ async def test_a_refusal_stands_in_place_of_the_result_with_its_cure() -> None:
 
 @driven
 async def test_other_units_are_taken() -> None:
-    """An inch of a ten inch wheel... a tenth of it, twice."""
+    """Twice a tenth of an inch, of 20 inches, is 1 %."""
     async with seat() as s:
         await opened(s, "tread-wear")
         seen = await typed(s, "0.1 in", "20 in")
@@ -148,8 +148,7 @@ async def test_enter_takes_the_next_word_of_a_choice() -> None:
         before = s.text()
         seen = await s.press("enter")
 
-    assert "‹ choose ›" in before
-    assert "‹ GL-1 ›" in seen or "‹ GL-" in seen
+    assert seen.count("‹ choose ›") == before.count("‹ choose ›") - 1 == 2
 
 
 @driven
