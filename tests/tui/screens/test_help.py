@@ -9,7 +9,7 @@ from tui.keys import TABLE
 @driven
 async def test_every_key_is_on_the_page() -> None:
     """On a tall screen at one glance, with what it does."""
-    async with seat(Bench(), (160, 100)) as s:
+    async with seat(Bench(), (160, 130)) as s:
         seen = await s.press("question_mark")
 
     assert [key.help for key in TABLE.values() if key.help not in seen] == []
