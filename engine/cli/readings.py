@@ -33,9 +33,10 @@ def full(prompt: MeasurePrompt, given: Given) -> bool:
 def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
     """What is given once this line was heard, and what to say of it; nothing where it was taken."""
     blank = wanted(prompt, given)
-    found = parse(heard, blank.unit)
-    if isinstance(found, Refusal):
-        return replace(given, doubted=""), str(found)
+    found = [parse(part, blank.unit) for part in heard.rstrip("; ").split(";")]
+    wrong = next((part for part in found if isinstance(part, Refusal)), None)
+    if wrong is not None:
+        return replace(given, doubted=""), str(wrong)
     seen = api.preview(blank, heard)
     if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."

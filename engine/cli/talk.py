@@ -178,9 +178,9 @@ def _answer(prompt: Prompt, heard: str, given: Given) -> ask.Command | Aside:
 def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Aside:
     """One more reading; once all are there, the command that gives them."""
     if given.close and heard.lower() == "take":
-        return ask.Read(given.close, insist=True)
+        return ask.Read(given.close, insist=True, settle=True)
     given, told = take(prompt, given, heard)
     if told or not full(prompt, given):
         return Aside((told,) if told else (), given=given)
     # each reading that is hard to believe has been given twice
-    return ask.Read(given.typed, insist=True, settle=False)
+    return ask.Read(given.typed, insist=True)

@@ -25,15 +25,15 @@ class Choose:
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """Readings as typed, by name; `insist` repeats a reading outside its plausible range.
+    """Readings as typed, by name; `insist` confirms one that lies outside its plausible range.
 
-    A reading taken several times is one text with `;` between. `settle` decides as it stands what is too
-    close to call; where it is not said, insisting does so as well.
+    A reading taken several times is one text with `;` between. `settle` takes as it stands what is too
+    close to call.
     """
 
     typed: Mapping[str, str]
     insist: bool = False
-    settle: bool | None = None
+    settle: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,7 @@ def _answer(state: State, command: ask.Command) -> Decision:
         case ask.Choose(answer):
             return _choose(state, answer)
         case ask.Read(typed, insist, settle):
-            return _read(state, typed, insist=insist, settle=insist if settle is None else settle)
+            return _read(state, typed, insist=insist, settle=settle)
         case ask.CannotTell(reason):
             return _cannot_tell(state, reason)
         case ask.Accept():

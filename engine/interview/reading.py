@@ -1,12 +1,13 @@
 """From what was typed to a measured event: units, plausibility, the figure, and the exact band."""
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from engine.errors import Refusal
 from engine.interview import limits
 from engine.interview.reckoned import reckoned
 from engine.interview.state import State
-from engine.interview.sure import close, judged, percent, settled
+from engine.interview.sure import Sure, close, judged, percent, settled
 from engine.model.tree import Measure, Wanted
 from engine.model.vehicle import Sheet
 from engine.quantity import Quantity, convert, parse, write
@@ -15,8 +16,17 @@ from engine.trade.calculator import Sum
 from engine.trade.sums import trimmed
 
 
+class Weighed(NamedTuple):
+    """Readings held against the bands: what each came to, the figure, its band, and how sure that is."""
+
+    read: Mapping[str, Quantity]
+    figure: Quantity
+    band: int
+    sure: Sure
+
+
 def measure(
-    state: State, step: Measure, typed: Mapping[str, str], *, insist: bool, settle: bool = True
+    state: State, step: Measure, typed: Mapping[str, str], *, insist: bool, settle: bool
 ) -> Measured | Refusal:
     """The event that these readings make, or what must be typed again."""
     each = taken(step, typed)
@@ -25,33 +35,45 @@ def measure(
     odd = _implausible(step, each)
     if odd is not None and not insist:
         return odd
+    found = weighed(state, step, each)
+    if isinstance(found, Refusal):
+        return found
+    doubtful = found.sure.probability < state.tree.confidence
+    if doubtful and not settle:
+        return close(state, step, found.figure, found.band, found.sure)
+    return Measured(
+        step=state.where,
+        typed={want.name: typed[want.name].strip() for want in step.readings},
+        values={name: str(quantity.value) for name, quantity in found.read.items()},
+        unit=step.readings[0].unit,
+        figure=write(found.figure).removesuffix(found.figure.unit).strip(),
+        figure_unit=found.figure.unit,
+        band=found.band,
+        limits=limits.words(step.bands[found.band], step.unit, state.sheet),
+        insisted=odd is not None,
+        probability=f"{found.sure.probability:.4f}",
+        uncertainty=f"{found.sure.uncertainty:.4g}",
+        gauge=step.readings[0].gauge,
+        close=doubtful,
+    )
+
+
+def weighed(state: State, step: Measure, each: Mapping[str, Sequence[Quantity]]) -> Weighed | Refusal:
+    """What the readings come to, or why they come to nothing."""
     found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
     read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
     figure = compared(step, read, state.sheet)
     if isinstance(figure, Refusal):
         return figure
     band = limits.chosen(step, figure.value, state.sheet)
-    sure = judged(state, step, found, figure, lambda values: compared(step, values, state.sheet))
-    if band is None or sure is None:
+    if band is None:
         return _no_band(figure)
-    doubtful = sure.probability < state.tree.confidence
-    if doubtful and not settle:
-        return close(state, step, figure, sure)
-    return Measured(
-        step=state.where,
-        typed={want.name: typed[want.name].strip() for want in step.readings},
-        values={name: str(quantity.value) for name, quantity in read.items()},
-        unit=step.readings[0].unit,
-        figure=write(figure).removesuffix(figure.unit).strip(),
-        figure_unit=figure.unit,
-        band=band,
-        limits=limits.words(step.bands[band], step.unit, state.sheet),
-        insisted=odd is not None,
-        probability=f"{sure.probability:.4f}",
-        uncertainty=f"{sure.uncertainty:.4g}",
-        gauge=step.readings[0].gauge,
-        close=doubtful,
-    )
+
+    def figured(values: Mapping[str, Quantity]) -> Quantity | Refusal:
+        return compared(step, values, state.sheet)
+
+    sure = judged(state, step, found, figure, band=band, figured=figured)
+    return Weighed(read, figure, band, sure)
 
 
 def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, list[Quantity]] | Refusal:
@@ -93,31 +115,22 @@ def compared(step: Measure, read: Mapping[str, Quantity], sheet: Sheet) -> Quant
 def sketch(state: State, step: Measure, typed: Mapping[str, str]) -> str:
     """The figure and its band in words, for readings that are still being typed; empty while unclear."""
     each = taken(step, typed)
-    if isinstance(each, Refusal):
-        return ""
-    found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
-    read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
-    figure = compared(step, read, state.sheet)
-    if isinstance(figure, Refusal):
-        return ""
-    band = limits.chosen(step, figure.value, state.sheet)
-    sure = judged(state, step, found, figure, lambda values: compared(step, values, state.sheet))
-    if band is None or sure is None:
-        return str(_no_band(figure))
-    words = limits.words(step.bands[band], step.unit, state.sheet)
-    say = step.bands[band].say
-    told = f", {percent(sure.probability)} sure"
-    return f"{write(figure)}: {words}" + (f" - {say}" if say else "") + told
+    found = each if isinstance(each, Refusal) else weighed(state, step, each)
+    if isinstance(found, Refusal):
+        return str(found) if found.kind == "no-band" else ""
+    words = limits.words(step.bands[found.band], step.unit, state.sheet)
+    say = step.bands[found.band].say
+    told = f", {percent(found.sure.probability)} sure"
+    return f"{write(found.figure)}: {words}" + (f" - {say}" if say else "") + told
 
 
 def working(state: State, step: Measure, typed: Mapping[str, str]) -> tuple[str, ...]:
     """The sum that is made of the readings, line by line; nothing where none is, or not yet."""
     each = taken(step, typed)
-    if isinstance(each, Refusal) or not step.figure:
+    found = each if isinstance(each, Refusal) else weighed(state, step, each)
+    if isinstance(found, Refusal) or not step.figure:
         return ()
-    found = {want.name: settled(state, want, each[want.name]) for want in step.readings}
-    read = {want.name: Quantity(found[want.name].value, want.unit) for want in step.readings}
-    made = reckoned(step, read, state.sheet)
+    made = reckoned(step, found.read, state.sheet)
     return made.lines if isinstance(made, Sum) else ()
 
 

@@ -39,13 +39,16 @@ def settled(state: State, want: Wanted, readings: Sequence[Quantity]) -> Estimat
     return estimate(values, float(gauge.uncertainty) * step, float(gauge.resolution) * step)
 
 
-def judged(
-    state: State, step: Measure, found: Mapping[str, Estimate], figure: Quantity, figured: Figured
-) -> Sure | None:
-    """How sure the figure is of its band; None where it lies in none."""
-    band = limits.chosen(step, figure.value, state.sheet)
-    if band is None:
-        return None
+def judged(  # noqa: PLR0913  reason: the figure, its band and all that it comes from
+    state: State,
+    step: Measure,
+    found: Mapping[str, Estimate],
+    figure: Quantity,
+    *,
+    band: int,
+    figured: Figured,
+) -> Sure:
+    """How sure the figure is of its band."""
     ends = [
         tuple(end and float(limits.limit_value(end, step.unit, state.sheet)) for end in (one.low, one.high))
         for one in step.bands
@@ -57,10 +60,8 @@ def judged(
     return Sure(shares(value, off, pairs, band)[band], off, needed, worst)
 
 
-def close(state: State, step: Measure, figure: Quantity, sure: Sure) -> Refusal:
+def close(state: State, step: Measure, figure: Quantity, band: int, sure: Sure) -> Refusal:
     """Too close to call: how close, and what would decide."""
-    band = limits.chosen(step, figure.value, state.sheet)
-    assert band is not None
     words = limits.words(step.bands[band], step.unit, state.sheet)
     wanted = float(state.tree.confidence) * 100
     told = f"{percent(sure.probability)} sure, {wanted:g} % is wanted"
@@ -84,7 +85,7 @@ def percent(probability: float) -> str:
 def _again(state: State, step: Measure, sure: Sure) -> list[str]:
     want, worst = step.readings[0], sure.worst
     if worst.apart:
-        return ["read once more, as the readings lie too far apart and one was misread"]
+        return ["read it once more, as the readings lie too far apart and one was misread"]
     gauge = state.library.shop.gauges[want.gauge]
     length, part = _length(want, gauge), sure.uncertainty / worst.uncertainty
     scatter, mark = float(gauge.uncertainty) * length, float(gauge.resolution) * length
@@ -92,7 +93,7 @@ def _again(state: State, step: Measure, sure: Sure) -> list[str]:
     if more is None:
         return []
     times = "once more" if more == 1 else f"{more} more times"
-    return [f"read {times} and give all, with `;` between"]
+    return [f"read it {times}"]
 
 
 def _finer(state: State, step: Measure, sure: Sure) -> list[str]:

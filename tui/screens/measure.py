@@ -26,7 +26,11 @@ _DOUBTED: Final = (
     Line("1", "Correct what was typed"),
     Line("2", "It was read again and shows just that: take it"),
 )
-_TYPED: Final = frozenset("0123456789.,-½¼¾")
+_CLOSE: Final = (
+    Line("1", "Read it once more, and type that behind it: 12; 12.5"),
+    Line("2", "Take it as it stands"),
+)
+_TYPED: Final = frozenset("0123456789.,-½¼¾;")
 
 
 class MeasureScreen(CaseScreen):
@@ -51,6 +55,12 @@ class MeasureScreen(CaseScreen):
         refusal = self.session.draft.refusal
         return refusal is not None and refusal.insist
 
+    @property
+    def close(self) -> bool:
+        """Whether what stands in the fields is too close to a limit to call."""
+        refusal = self.session.draft.refusal
+        return refusal is not None and refusal.kind == "too-close"
+
     def text(self) -> Iterator[Widget]:
         """The instruction, then the fields."""
         yield Labelled(instruction(self.measuring))
@@ -59,7 +69,7 @@ class MeasureScreen(CaseScreen):
 
     def lines(self) -> Sequence[Line]:
         """Taking the reading; where it was doubted, correcting or confirming it."""
-        return _DOUBTED if self.doubted else _TAKE
+        return _CLOSE if self.close else _DOUBTED if self.doubted else _TAKE
 
     def moment(self) -> tuple[str, ...]:
         """In a field few keys are left."""
@@ -145,7 +155,7 @@ class MeasureScreen(CaseScreen):
             for readings in self.query(Readings):
                 self._gather(readings)
                 if not readings.advance(field):
-                    self._take(insist=False)
+                    self._take(insist=False, settle=False)
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:
@@ -154,12 +164,13 @@ class MeasureScreen(CaseScreen):
             return
         if self.doubted and event.line == 0:
             for readings in self.query(Readings):
-                readings.start()
+                readings.start(more=self.close)
         else:
-            self._take(insist=self.doubted)
+            self._take(insist=self.doubted, settle=self.close)
 
-    def _take(self, *, insist: bool) -> None:
-        self.send(Read(dict(self.session.draft.typed), insist=insist))
+    def _take(self, *, insist: bool, settle: bool) -> None:
+        # what was believed although it is odd may be too close to call as well, which has yet to be said
+        self.send(Read(dict(self.session.draft.typed), insist=insist, settle=settle))
 
     def refused(self, refusal: Refusal) -> None:
         """Say it beside the field; where it may be insisted on, offer that, with correcting marked."""

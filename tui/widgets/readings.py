@@ -50,9 +50,15 @@ class Readings(Vertical):
         """The reading of this name."""
         return next(reading for reading in self.query(Reading) if reading.blank.name == name)
 
-    def start(self) -> None:
-        """Put the cursor into the first field that is empty, or else into the first."""
+    def start(self, *, more: bool = False) -> None:
+        """Put the cursor into the first field that is empty, or else into the first.
+
+        Where more is to be read of the same, each field is made ready for it.
+        """
         fields = [*self.query(Field)]
+        for field in fields if more else ():
+            field.value = f"{field.value.rstrip('; ')}; "
+            field.cursor_position = len(field.value)
         self.screen.set_focus(next((field for field in fields if not field.value), fields[0]))
 
     def figured(self, text: str, working: Sequence[str]) -> None:

@@ -166,7 +166,7 @@ def after(state: State, *commands: Command) -> State:
 
 def made(state: State, command: Command) -> tuple[Event, ...]:
     """The events of a command that the walk must take; readings decide as they stand, however close."""
-    if isinstance(command, Read) and command.settle is None:
+    if isinstance(command, Read):
         command = replace(command, settle=True)
     decision = decide(state, command)
     assert not isinstance(decision, Refusal), decision

@@ -22,9 +22,9 @@ def asked(typed: str, bands: str = BANDS) -> str:
     return str(refusal)
 
 
-def event(typed: str, *, insist: bool = False) -> Measured:
+def event(typed: str, *, settle: bool = False) -> Measured:
     """What a reading with the steel rule makes, which scatters by 0.3 mm and shows 0.5 mm."""
-    decision = decide(measuring(BANDS, unit="mm", gauge="rule"), Read({"x": typed}, insist))
+    decision = decide(measuring(BANDS, unit="mm", gauge="rule"), Read({"x": typed}, settle=settle))
     assert not isinstance(decision, Refusal)
     (got,) = decision
     assert isinstance(got, Measured)
@@ -45,7 +45,7 @@ def test_a_reading_near_its_limit_is_too_close() -> None:
 
 def test_repeating_is_proposed_where_it_helps() -> None:
     """The scatter of two readings shrinks by the root of two, and that does."""
-    assert "Read once more and give all, with `;` between" in asked("12")
+    assert "Read it once more, or use a gauge" in asked("12")
 
 
 def test_a_finer_gauge_is_proposed() -> None:
@@ -77,7 +77,7 @@ def test_readings_that_disagree_are_read_again() -> None:
 
 def test_a_stray_reading_does_not_decide() -> None:
     """Of three readings, the one that was misread does not move the value."""
-    assert event("10; 10; 25", insist=True).values["x"] == "10"
+    assert event("10; 10; 25", settle=True).values["x"] == "10"
 
 
 @pytest.mark.parametrize("typed", ["12; ", "12;"])
@@ -86,23 +86,23 @@ def test_nothing_behind_the_last_mark(typed: str) -> None:
     assert asked(typed) == asked("12")
 
 
-def test_insisting_decides_as_it_stands() -> None:
+def test_it_is_taken_as_it_stands() -> None:
     """The technician has the last word, and the record says that it was close."""
-    got = event("12", insist=True)
+    got = event("12", settle=True)
 
     assert (got.band, got.close, got.insisted) == (0, True, False)
 
 
 def test_believing_a_reading_does_not_settle_it() -> None:
-    """A face that doubts readings by itself may insist on them, and yet be told that one is close."""
-    command = Read({"x": "12"}, insist=True, settle=False)
+    """Who confirms an odd reading has not yet been told that it is close as well."""
+    command = Read({"x": "12"}, insist=True)
 
     assert refused(measuring(BANDS, unit="mm", gauge="rule"), command).kind == "too-close"
 
 
 def test_what_was_sure_survives_the_record() -> None:
     """A measured event comes back from its record as it was."""
-    sealed = seal("bench", 1, "", event("12", insist=True), "0" * 64)
+    sealed = seal("bench", 1, "", event("12", settle=True), "0" * 64)
 
     assert decode(encode(sealed)) == sealed
 

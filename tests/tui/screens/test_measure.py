@@ -118,6 +118,52 @@ async def test_an_odd_reading_is_doubted_and_correcting_it_is_marked() -> None:
 
 
 @driven
+async def test_a_reading_near_its_limit_is_no_verdict() -> None:
+    """2.8 mm against 3 mm, on a rule that shows halves: what would decide is said, and nothing is written."""
+    bench = at(*TO_PAD)
+    before = bench.job.entries
+    async with seat(bench) as s:
+        await s.write("2.8")
+        seen = await s.press("enter")
+
+    assert "Too close to call: 2.8 mm, below 3 mm: 87 % sure, 95 % is" in seen
+    assert "› 1  Read it once more, and type that behind it: 12; 12.5" in seen
+    assert "2  Take it as it stands" in seen
+    assert bench.job.entries == before
+
+
+@driven
+async def test_a_close_reading_is_taken_as_it_stands() -> None:
+    """2 takes it; the record says that it was close, and how sure it made."""
+    bench = at(*TO_PAD)
+    async with seat(bench) as s:
+        await s.write("2.8")
+        await s.press("enter", "2")
+
+    told = measured(bench)
+    assert (told.typed, told.close, told.insisted, told.probability) == (
+        {"pad": "2.8"},
+        True,
+        False,
+        "0.8726",
+    )
+
+
+@driven
+async def test_a_close_reading_is_read_once_more() -> None:
+    """1 goes behind what stands in the field; both together decide."""
+    bench = at(*TO_PAD)
+    async with seat(bench) as s:
+        await s.write("2.8")
+        await s.press("enter", "1")
+        await s.write("2.5")
+        await s.press("enter")
+
+    told = measured(bench)
+    assert (told.typed, told.values, told.close) == ({"pad": "2.8; 2.5"}, {"pad": "53/20"}, False)
+
+
+@driven
 async def test_an_odd_reading_is_taken_once_it_was_confirmed() -> None:
     """2 says that it was read again; the record says that it was confirmed."""
     bench = at(*TO_PAD)
