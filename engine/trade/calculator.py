@@ -192,12 +192,22 @@ def _is_plain(calculator: Calculator, wanted: Input) -> bool:
 
 
 def _renamed(calculator: Calculator, given: Mapping[str, Given]) -> dict[str, Given] | Refusal:
-    """What was given, with names for symbols; refused where one is unknown or lacking."""
+    """What was given, with names for symbols; refused where one is unknown, wrong or lacking.
+
+    What is wrong is told before what is lacking: whoever types one input after the other hears of a slip at
+    once.
+    """
     inputs = calculator.inputs
     names = {one.symbol: one.name for one in inputs} | {one.name: one.name for one in inputs}
     named = {one.name: given[one.name] for one in inputs if one.name in given}
     named |= {names.get(word, word): value for word, value in given.items() if word not in named}
-    return unknown(calculator.name, inputs, named) or missing(calculator.name, inputs, named) or named
+    wrong = (take(calculator.name, one, named[one.name]) for one in inputs if one.name in named)
+    return (
+        unknown(calculator.name, inputs, named)
+        or next((refused for refused in wrong if isinstance(refused, Refusal)), None)
+        or missing(calculator.name, inputs, named)
+        or named
+    )
 
 
 def _argument(calculator: Calculator, wanted: Input, given: Given) -> Argument | Refusal:

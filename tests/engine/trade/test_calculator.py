@@ -154,6 +154,14 @@ def test_what_cannot_be_taken_is_refused_with_its_cure(
     assert cure in found.cure
 
 
+def test_a_slip_is_told_before_what_is_missing() -> None:
+    """Whoever types one input after the other hears of it at once."""
+    found = refused(WRENCH, {"length": "30 N·m"})
+
+    assert found.kind == "other-dimension"
+    assert found.message.startswith("length: ")
+
+
 def test_all_that_is_missing_is_told_at_once() -> None:
     """Nobody is asked for one input after the other."""
     found = refused(WRENCH, {"torque": "30"})
