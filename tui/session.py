@@ -4,7 +4,6 @@ Whatever a screen shows comes from here, and whatever a person does goes through
 the store before the next question is asked.
 """
 
-import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -14,6 +13,7 @@ from typing import Final
 
 from engine import api
 from engine.api import JobLine
+from engine.cli.whole import write
 from engine.errors import Failure, Refusal
 from engine.interview.command import Command, Read
 from engine.interview.question import Blank, Prompt, TrailLine
@@ -263,14 +263,7 @@ class Session:
         An earlier report of the same case is replaced. Raises Failure where it cannot be written.
         """
         path = (folder / f"report-{_file_name(self.job.case)}.md").absolute()
-        try:
-            _replace(path, api.report(self.job))
-        except OSError as error:
-            reason = error.strerror or str(error)
-            message = f"The report cannot be written to {path}: {reason}."
-            raise Failure(
-                message, "Start the program in a folder with room that you may write to."
-            ) from error
+        write(path, api.report(self.job), "Start the program in a folder with room that you may write to.")
         return path
 
 
@@ -290,17 +283,3 @@ def _file_name(case: str) -> str:
     ('2026-11-25-k7qdx', '---etc-pass-wd')
     """
     return "".join(c if c.isalnum() or c in "-_" else "-" for c in case)
-
-
-def _replace(path: Path, text: str) -> None:
-    """Write a file beside its place, make it durable, and only then put it there."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        with part.open("w", encoding="utf-8") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(path)
-    except OSError:
-        part.unlink(missing_ok=True)
-        raise

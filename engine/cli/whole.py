@@ -1,16 +1,20 @@
-"""Files that a command writes: whole, or not at all."""
+"""Files that are written whole, or not at all."""
 
+import os
 from pathlib import Path
 
 from engine.errors import Failure
 
 
-def write(path: Path, text: str) -> None:
-    """Write a text in place of what the file held; Failure where that cannot be done."""
-    part = path.with_name(path.name + ".part")
+def write(path: Path, text: str, cure: str = "Choose another folder.") -> None:
+    """Write a text in place of what the file held, durable before it is seen; Failure where it cannot be."""
+    part = path.with_name(f".{path.name}.part")
     try:
-        part.write_text(text, encoding="utf-8", newline="\n")
+        with part.open("w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
         part.replace(path)
     except OSError as error:
         part.unlink(missing_ok=True)
-        raise Failure(f"{path} cannot be written: {error.strerror}.", "Choose another folder.") from None
+        raise Failure(f"{path} cannot be written: {error.strerror or error}.", cure) from None

@@ -7,18 +7,10 @@ from typing import Final, NamedTuple
 
 from engine.decision.conformity import conformity
 from engine.decision.normal import density
+from engine.quadrature import integral
 
 Interval = tuple[float, float]
 
-#: Gauss-Legendre, five points (Abramowitz and Stegun, table 25.4): (place, weight) on -1 to 1.
-_GAUSS: Final = (
-    (0.0, 128 / 225),
-    *(
-        (sign * sqrt(5 + side * 2 * sqrt(10 / 7)) / 3, (322 - side * 13 * sqrt(70)) / 900)
-        for side in (-1, 1)
-        for sign in (-1, 1)
-    ),
-)
 _HALVINGS: Final = 60
 
 
@@ -104,9 +96,9 @@ def overall(prior: Prior, uncertainty: float, tolerance: Interval, accepted: Int
 
     panel = min(prior.step, uncertainty / 2)
     good = _within(prior, *tolerance)
-    inside = integral(taken, *good, panel)
-    consumer = sum(integral(taken, *part, panel) for part in _outside(prior, good))
-    return Risks(consumer, integral(left, *good, panel), inside + consumer)
+    inside = _integral(taken, *good, panel)
+    consumer = sum(_integral(taken, *part, panel) for part in _outside(prior, good))
+    return Risks(consumer, _integral(left, *good, panel), inside + consumer)
 
 
 def nonconforming(prior: Prior, tolerance: Interval) -> float:
@@ -116,7 +108,7 @@ def nonconforming(prior: Prior, tolerance: Interval) -> float:
     0.05
     """
     outside = _outside(prior, _within(prior, *tolerance))
-    return sum(integral(prior.density, *part, prior.step) for part in outside)
+    return sum(_integral(prior.density, *part, prior.step) for part in outside)
 
 
 def guard_for(consumer: float, prior: Prior, uncertainty: float, tolerance: Interval) -> float:
@@ -135,18 +127,9 @@ def guard_for(consumer: float, prior: Prior, uncertainty: float, tolerance: Inte
     return (low + high) / 2
 
 
-def integral(function: Callable[[float], float], low: float, high: float, panel: float) -> float:
-    """The integral from low to high, by five points in each panel.
-
-    >>> round(integral(lambda x: x * x, 0, 3, 1), 12)
-    9.0
-    """
-    if low >= high:
-        return 0.0
-    count = ceil((high - low) / panel)
-    half = (high - low) / count / 2
-    middles = (low + (2 * k + 1) * half for k in range(count))
-    return half * sum(weight * function(m + half * at) for m in middles for at, weight in _GAUSS)
+def _integral(function: Callable[[float], float], low: float, high: float, panel: float) -> float:
+    """The integral in panels no longer than `panel`."""
+    return integral(function, low, high, panels=max(1, ceil((high - low) / panel)))
 
 
 def _within(prior: Prior, low: float, high: float) -> Interval:

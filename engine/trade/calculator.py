@@ -6,9 +6,9 @@ from math import isfinite
 from typing import Final, Literal, NamedTuple
 
 from engine.errors import Refusal
-from engine.nearest import meant
-from engine.quantity import Quantity, convert, dimension, parse
-from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Value, Values
+from engine.quantity import Quantity, dimension
+from engine.trade.giving import converted, kept
+from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Values
 from engine.trade.plot import Plot
 from engine.trade.quick import quick
 from engine.trade.sums import told
@@ -242,8 +242,8 @@ def _told(
     out: dict[str, Kept] = {}
     for output, value in zip(calculator.outputs, made, strict=True):
         if value is not None:
-            out[output.name] = _kept(value, _unit(calculator, output, given))
-    return _converted(calculator, out, units_out)
+            out[output.name] = kept(value, _unit(calculator, output, given))
+    return converted(calculator.name, calculator.outputs, out, units_out)
 
 
 def _unit(calculator: Calculator, output: Output, given: Mapping[str, Given]) -> str:
@@ -254,50 +254,3 @@ def _unit(calculator: Calculator, output: Output, given: Mapping[str, Given]) ->
     found = take(calculator.name, first, given[first.name])
     assert not isinstance(found, Refusal)
     return found.unit
-
-
-def _kept(value: Value, unit: str) -> Kept:
-    """One value of a function with its unit."""
-    if isinstance(value, tuple):
-        return tuple(_single(one, unit) for one in value)
-    assert value is not None
-    return _single(value, unit)
-
-
-def _single(value: Fraction | float | str, unit: str) -> Quantity | Fraction | str:
-    if isinstance(value, str):
-        return value
-    return Quantity(Fraction(value), unit) if unit else Fraction(value)
-
-
-def _converted(
-    calculator: Calculator, outputs: dict[str, Kept], units_out: Mapping[str, str]
-) -> dict[str, Kept] | Refusal:
-    """The outputs in the units that were asked for."""
-    names = [output.name for output in calculator.outputs]
-    for name, typed in units_out.items():
-        if name not in names:
-            message = f"`{calculator.name}` does not give `{name}`."
-            return Refusal("unknown-output", message, meant(name, names))
-        if name in outputs:
-            new = _in_unit(outputs[name], typed)
-            if isinstance(new, Refusal):
-                return new._replace(message=f"{name}: {new.message}")
-            outputs = {**outputs, name: new}
-    return outputs
-
-
-def _in_unit(value: Kept, typed: str) -> Kept | Refusal:
-    if isinstance(value, tuple):
-        new = tuple(_in_unit(one, typed) for one in value)
-        refused = next((one for one in new if isinstance(one, Refusal)), None)
-        return refused or new  # type: ignore[return-value]  # reason: none of them is a refusal or a tuple
-    if not isinstance(value, Quantity):
-        return Refusal("other-dimension", "It has no unit to choose.", "Leave the unit out.")
-    asked = parse(f"1 {typed}", value.unit)
-    if isinstance(asked, Refusal):
-        return asked
-    if value.unit == "K" and asked.unit != "K":
-        message = "A difference of temperatures is told in K."
-        return Refusal("other-dimension", message, "Leave the unit out.")
-    return convert(value, asked.unit)

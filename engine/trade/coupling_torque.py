@@ -6,22 +6,15 @@ what they leave (0.6 to 0.9 as a rule, common practice: measure the unit and set
 hump of a hot unit and the lag of a cold one are not in these formulas.
 """
 
-from collections.abc import Callable
 from math import log, pi
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.quadrature import integral
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.plot import Plot
 
-#: Gauss-Legendre nodes and weights for five points on -1..1. Source: Abramowitz & Stegun, table 25.4.
-_NODES: Final = (
-    (0.0, 0.5688888888888889),
-    (0.5384693101056831, 0.47862867049936647),
-    (-0.5384693101056831, 0.47862867049936647),
-    (0.906179845938664, 0.23692688505618908),
-    (-0.906179845938664, 0.23692688505618908),
-)
+#: The rings of a pack are smooth: so many are more than enough.
 _PANELS: Final = 40
 
 
@@ -124,7 +117,7 @@ def cross(
         thinning = 1 + float((viscosity * rate / stress) ** index)
         return viscosity * rate * radius**2 / thinning
 
-    size = share * 2 * pi * gaps * _integral(ring, inner / 1000, outer / 1000)
+    size = share * 2 * pi * gaps * integral(ring, inner / 1000, outer / 1000, _PANELS)
     return _drag(size, slip, outer, gap)
 
 
@@ -169,15 +162,6 @@ def _no_pack(inner: float, outer: float, gap: float) -> Refusal | None:
 def _power_difference(inner: float, outer: float, power: float) -> float:
     """The difference of two radii, given in mm, raised to a power in metres."""
     return float((outer / 1000) ** power - (inner / 1000) ** power)
-
-
-def _integral(function: Callable[[float], float], low: float, high: float) -> float:
-    """The integral by five-point Gauss rules on equal panels; the rings of a pack are smooth."""
-    half = (high - low) / (2 * _PANELS)
-    middles = (low + (2 * panel + 1) * half for panel in range(_PANELS))
-    return half * sum(
-        weight * function(middle + node * half) for middle in middles for node, weight in _NODES
-    )
 
 
 _SLIP: Final = Input("slip", "n", "Slip of the coupling", "rpm", least=-20_000, most=20_000)

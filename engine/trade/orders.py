@@ -9,6 +9,7 @@ from math import log
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
 from engine.trade.plot import Plot
@@ -138,46 +139,6 @@ def fits(hertz: float, orders: Sequence[Order], tolerance: float) -> tuple[Fit, 
     return tuple(sorted(within, key=lambda fit: (abs(log(hertz / fit.order.hertz)), fit.order.hertz)))
 
 
-def beat(speed: float, circumference: float, mismatch: float) -> tuple[float, float] | Refusal:
-    """How often in a second two unlike wheels come into step, and seconds between; km/h, mm, per cent.
-
-    Formula: df = f m / 100, T = 1 / df. Source: kinematics. Refuses wheels that are alike or at rest.
-
-    1 % at 100 km/h: a drone that comes and goes every seven seconds.
-
-    >>> [round(value, 3) for value in beat(100, 1927.6, 1)]
-    [0.144, 6.939]
-    """
-    often = wheel_hertz(speed, circumference) * abs(mismatch) / 100
-    if not often:
-        message = "Wheels that are alike, or at rest, never fall out of step."
-        return Refusal("no-beat", message, "Give a speed and a mismatch above nothing.")
-    return often, 1 / often
-
-
-def mismatch_of(period: float, speed: float, circumference: float) -> float | Refusal:
-    """The mismatch in per cent that makes a drone come and go every so many seconds; the way back of `beat`.
-
-    >>> round(mismatch_of(6.939, 100, 1927.6), 3)
-    1.0
-    """
-    wheel = wheel_hertz(speed, circumference)
-    if not wheel:
-        return Refusal("at-rest", "A vehicle at rest turns no wheel.", "Give a road speed above zero.")
-    return 100 / (period * wheel)
-
-
-def recording_time(first: float, second: float) -> float | Refusal:
-    """Seconds that a recording must last to tell two frequencies apart. Formula: T = 1 / |f1 - f2|.
-
-    >>> recording_time(14.5, 14.25)
-    4.0
-    """
-    if first == second:
-        return Refusal("alike", "Two frequencies that are alike are never told apart.", "Give two.")
-    return 1 / abs(first - second)
-
-
 def _orders(
     speed: float,
     circumference: float,
@@ -215,27 +176,12 @@ def _fit(frequency: float, tolerance: float, **known: float) -> Values | Refusal
     )
 
 
-def _gear(frequency: float, speed: float) -> tuple[float] | Refusal:
-    found = order_of(frequency, speed)
-    return found if isinstance(found, Refusal) else (found,)
-
-
-def _unlike(period: float, speed: float, circumference: float) -> tuple[float] | Refusal:
-    found = mismatch_of(period, speed, circumference)
-    return found if isinstance(found, Refusal) else (found,)
-
-
-def _recording(first: float, second: float) -> tuple[float] | Refusal:
-    found = recording_time(first, second)
-    return found if isinstance(found, Refusal) else (found,)
-
-
 _STILL: Final = Refusal("at-rest", "Neither wheels nor engine turn.", "Give a road speed or an engine speed.")
-_SPEED: Final = Input("speed", "v", "Road speed", "km/h", least=0, most=400)
-_ROLLED: Final = Input("circumference", "C", "Rolled in one turn of a wheel", "mm", least=500, most=4000)
+SPEED: Final = Input("speed", "v", "Road speed", "km/h", least=0, most=400)
+ROLLED: Final = Input("circumference", "C", "Rolled in one turn of a wheel", "mm", least=500, most=4000)
 _KNOWN: Final = (
-    _SPEED,
-    _ROLLED,
+    SPEED,
+    ROLLED,
     Input("ratio", "i", "Propeller shaft turns a turn of the wheel", "", least=0.2, most=10, default="3.5"),
     Input("pinion", "z", "Teeth of the axle's pinion", "", least=5, most=60, optional=True),
     Input("engine", "n", "Engine speed", "rpm", least=0, most=12_000, optional=True),
@@ -249,7 +195,7 @@ _FORMULA: Final = (
     "engine = n / 60",
     "firing = (k / 2) n / 60",
 )
-_TEXTBOOK: Final = "vibration-order arithmetic (textbook)"
+TEXTBOOK: Final = "vibration-order arithmetic (textbook)"
 _VALID: Final = (
     "For a steady speed, straight ahead, without spin, on the tyres that were rolled. It names what turns so"
     " fast, not what is wrong with it."
@@ -266,7 +212,7 @@ CALCULATORS: Final = (
         ),
         function=_table,
         formula=_FORMULA,
-        source=_TEXTBOOK,
+        source=TEXTBOOK,
         mark="published",
         valid=_VALID,
         example="speed=100 circumference=1927.6 ratio=3.5 pinion=11",
@@ -289,7 +235,7 @@ CALCULATORS: Final = (
         ),
         function=_fit,
         formula=_FORMULA,
-        source=_TEXTBOOK,
+        source=TEXTBOOK,
         mark="published",
         valid=f"{_VALID} The tolerance has to cover how well speed, rolled distance and frequency were read.",
         example="frequency=50 speed=100 circumference=1927.6 ratio=3.5 pinion=11",
@@ -303,60 +249,11 @@ CALCULATORS: Final = (
             Input("speed", "n", "Speed of the part", "rpm", least=1, most=30_000),
         ),
         outputs=(Output("order", "o", "Times in one turn", ""),),
-        function=_gear,
+        function=lambda frequency, speed: single(order_of(frequency, speed)),
         formula=("o = 60 F / n  (n in rpm)",),
-        source=_TEXTBOOK,
+        source=TEXTBOOK,
         mark="published",
         valid="For the shaft whose speed it is. A whole number is a count of teeth, of balls or of blades.",
         example="frequency=216.66 speed=1000",
-    ),
-    Calculator(
-        name="tyre-beat",
-        family="orders",
-        title="How often a drone of two unlike tyres comes and goes",
-        inputs=(_SPEED, _ROLLED, Input("mismatch", "m", "Mismatch of the tyres", "%", least=0.01, most=10)),
-        outputs=(
-            Output("often", "df", "Comes and goes", "Hz"),
-            Output("period", "T", "Time from one to the next", "s"),
-        ),
-        function=beat,
-        formula=("df = v / C · m / 100 %", "T = 1 / df"),
-        source=_TEXTBOOK,
-        mark="published",
-        valid="For two wheels that shake alike, at a steady speed, straight ahead.",
-        example="speed=100 circumference=1927.6 mismatch=1",
-    ),
-    Calculator(
-        name="beat-mismatch",
-        family="orders",
-        title="Mismatch of tyres, from a drone that comes and goes",
-        inputs=(
-            Input("period", "T", "Time from one to the next", "s", least=0.1, most=600),
-            _SPEED,
-            _ROLLED,
-        ),
-        outputs=(Output("mismatch", "m", "Mismatch of the tyres", "%"),),
-        function=_unlike,
-        formula=("m = 100 % · C / (T v)",),
-        source=_TEXTBOOK,
-        mark="published",
-        valid="For two wheels that shake alike, at a steady speed, straight ahead.",
-        example="period=7 speed=100 circumference=1927.6",
-    ),
-    Calculator(
-        name="recording-time",
-        family="orders",
-        title="How long to record, to tell two frequencies apart",
-        inputs=(
-            Input("first", "f1", "One frequency", "Hz", least=0.1, most=20_000),
-            Input("second", "f2", "The other frequency", "Hz", least=0.1, most=20_000),
-        ),
-        outputs=(Output("time", "T", "Time at least", "s"),),
-        function=_recording,
-        formula=("T = 1 / |f1 - f2|",),
-        source="resolution of a spectrum, bin width 1 / T (textbook)",
-        mark="published",
-        valid="For a steady speed during the whole time.",
-        example="first=14.41 second=14.55",
     ),
 )

@@ -1,14 +1,13 @@
 """What a torque does to a bolt: the preload that it makes, and the torque for a preload.
 
 Nine tenths of a torque go into friction, so every torque stands or falls by the friction that it was made
-for. Torque in N·m, preload in kN, lengths in mm, angles in degrees.
+for. Torque in N·m, preload in kN, lengths in mm.
 """
 
 from math import pi, sqrt
 from typing import Final
 
 from engine.errors import Refusal
-from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
 from engine.trade.threads import GRADE, SIZE, Thread, steel, thread
@@ -27,8 +26,6 @@ HEADS: Final = {
     22.0: (31.71, 24.0),
     24.0: (33.61, 26.0),
 }
-#: Young's modulus of bolt steel, MPa.
-STEEL: Final = 205_000.0
 
 
 def head(diameter: float) -> tuple[float, float] | Refusal:
@@ -43,29 +40,6 @@ def head(diameter: float) -> tuple[float, float] | Refusal:
             "head", message, "Measure the bearing diameter of the head and the hole, and give both."
         )
     return HEADS[diameter]
-
-
-def by_factor(preload: float, diameter: float, factor: float) -> float:
-    """The torque for a preload by the short formula T = K d F, in N·m.
-
-    Source: machine-design textbooks; K 0.20 dry as supplied, 0.15 lubricated, 0.12 with grease that is made
-    for it. Good to a third either way; it is for judging a figure, not for setting one.
-
-    >>> round(by_factor(25.23, 10, 0.20), 1)
-    50.5
-    """
-    return factor * diameter * preload
-
-
-def factor_preload(torque: float, diameter: float, factor: float) -> float | Refusal:
-    """The preload in kN that a torque makes: F = T / (K d).
-
-    >>> factor_preload(50, 10, 0.20)
-    25.0
-    """
-    if factor <= 0 or diameter <= 0:
-        return Refusal("factor", "K and the diameter are more than nothing.", "K lies between 0.1 and 0.3.")
-    return torque / (factor * diameter)
 
 
 def assembly_preload(
@@ -140,49 +114,6 @@ def least_preload(most: float, scatter: float) -> float | Refusal:
     return most / scatter
 
 
-def angle_stretch(angle: float, pitch: float) -> float:
-    """What a turn of the nut takes up, bolt and parts together, in mm: P angle / 360.
-
-    >>> angle_stretch(90, 1.5)
-    0.375
-    """
-    return pitch * angle / 360
-
-
-def bolt_softness(bolt: Thread, shank: float, free_thread: float, modulus: float = STEEL) -> float | Refusal:
-    """How far a bolt stretches under a load, in mm per kN.
-
-    Half a diameter of head, the shank, the free thread, half a diameter of engaged thread and four tenths
-    of nut. Source: VDI 2230 Part 1, hexagon bolt with nut (from memory).
-
-    >>> round(bolt_softness(Thread(10, 1.5), 30, 10), 5)
-    0.00382
-    """
-    if shank < 0 or free_thread < 0 or modulus <= 0:
-        return Refusal(
-            "length", "A length of the bolt is less than nothing.", "Measure between head and nut."
-        )
-    full = pi / 4 * bolt.diameter**2
-    root = pi / 4 * bolt.root_diameter**2
-    long = (0.9 * bolt.diameter + shank) / full + (0.5 * bolt.diameter + free_thread) / root
-    return long / modulus * 1000
-
-
-def angle_preload(angle: float, pitch: float, softness: float, parts: float = 0.25) -> float | Refusal:
-    """The preload in kN that an angle adds after the parts lie close, below the yield of the bolt.
-
-    Formula: (P angle / 360) / (dS + dP); `softness` is dS in mm/kN, `parts` is dP / dS, about 0.1 to 0.5
-    for steel parts (from memory). The torque before the angle has its own preload, which comes on top. Past
-    the yield the bolt only stretches, and the sum says too much.
-
-    >>> round(angle_preload(30, 1.5, 0.004), 6)
-    25.0
-    """
-    if softness <= 0 or parts < 0:
-        return Refusal("softness", "A bolt that does not stretch is none.", "Give the stretch in mm per kN.")
-    return angle_stretch(angle, pitch) / (softness * (1 + parts))
-
-
 def _arm(bolt: Thread, thread_friction: float, head_friction: float, bearing: tuple[float, float]) -> float:
     """Torque over preload, in mm."""
     friction = 0.58 * bolt.pitch_diameter * thread_friction + head_friction * sum(bearing) / 4
@@ -253,19 +184,6 @@ def _measures(bolt: Thread, bearing: tuple[float, float]) -> tuple[float, ...]:
     return (*bolt, bolt.pitch_diameter, bolt.stress_diameter, bolt.stress_area, *bearing)
 
 
-def _turned(size: str, angle: float, shank: float, free_thread: float, parts: float) -> Values | Refusal:
-    bolt = thread(size)
-    if isinstance(bolt, Refusal):
-        return bolt
-    soft = bolt_softness(bolt, shank, free_thread)
-    if isinstance(soft, Refusal):
-        return soft
-    force = angle_preload(angle, bolt.pitch, soft, parts)
-    return (
-        force if isinstance(force, Refusal) else (angle_stretch(angle, bolt.pitch), force, bolt.pitch, soft)
-    )
-
-
 _THREAD_MU: Final = Input(
     "thread-friction", "m1", "Friction in the thread", "", least=0.02, most=0.5, default="0.12"
 )
@@ -293,8 +211,6 @@ _MEASURES: Final = (
     Output("head-diameter", "dw", "Bearing diameter of the head", "mm"),
     Output("hole", "dh", "Diameter of the hole", "mm"),
 )
-_K: Final = Input("factor", "K", "0.20 dry, 0.15 lubricated", "", least=0.05, most=0.5, default="0.2")
-_DIAMETER: Final = Input("diameter", "d", "Nominal diameter", "mm", least=1, most=64)
 _ARM: Final = "0.16 P + 0.58 d2 m1 + m2 (dw + dh) / 4"
 _SINGLE_USE: Final = " A bolt that was tightened to its yield or by angle is never checked by torque."
 
@@ -350,59 +266,5 @@ CALCULATORS: Final = (
         mark="published",
         valid="Hexagon heads M6 to M24 unless measured; below the yield." + _SINGLE_USE,
         example="size=M10x1.25 torque=51",
-    ),
-    Calculator(
-        name="torque-by-factor",
-        family="bolts",
-        title="Torque for a preload, by the factor K",
-        inputs=(Input("preload", "F", "Preload", "kN", least=0, most=2_000), _DIAMETER, _K),
-        outputs=(Output("torque", "T", "Torque", "N·m"),),
-        function=lambda preload, diameter, factor: (by_factor(preload, diameter, factor),),
-        formula=("T = K d F",),
-        source="machine-design textbooks",
-        mark="published",
-        valid="Good to a third either way. A locking compound, oil or a new coating changes K.",
-        example="preload=25.23 diameter=10",
-    ),
-    Calculator(
-        name="preload-by-factor",
-        family="bolts",
-        title="Preload of a torque, by the factor K",
-        inputs=(Input("torque", "T", "Torque", "N·m", least=0, most=10_000), _DIAMETER, _K),
-        outputs=(Output("preload", "F", "Preload", "kN"),),
-        function=lambda torque, diameter, factor: single(factor_preload(torque, diameter, factor)),
-        formula=("F = T / (K d)",),
-        source="machine-design textbooks",
-        mark="published",
-        valid="Good to a third either way. A locking compound, oil or a new coating changes K.",
-        example="torque=50 diameter=10",
-    ),
-    Calculator(
-        name="bolt-angle",
-        family="bolts",
-        title="Preload that a turn of the nut adds",
-        inputs=(
-            SIZE,
-            Input("angle", "a", "Turn after the parts lie close", "°", least=0, most=360),
-            Input("shank", "l1", "Plain shank between head and nut", "mm", least=0, most=1_000),
-            Input("free-thread", "l2", "Thread between head and nut", "mm", least=0, most=1_000),
-            Input("parts", "q", "Softness of the parts over that of the bolt", "", 0, 5, default="0.25"),
-        ),
-        outputs=(
-            Output("stretch", "f", "Taken up by bolt and parts", "mm"),
-            Output("preload", "F", "Preload added", "kN"),
-            Output("pitch", "P", "Pitch", "mm"),
-            Output("softness", "S", "Softness of the bolt, mm per kN", ""),
-        ),
-        function=_turned,
-        formula=(
-            "f = P a / 360",
-            "F = f / (S (1 + q))",
-            "S: ((0.9 d + l1) / full area + (0.5 d + l2) / root area) / Young's modulus",
-        ),
-        source="VDI 2230 Part 1, from memory",
-        mark="memory",
-        valid="Hexagon bolt with nut, below its yield; what the torque made before comes on top.",
-        example="size=M10 angle=30 shank=30 free-thread=10",
     ),
 )

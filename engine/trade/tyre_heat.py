@@ -1,26 +1,13 @@
 """What unlike tyres do to the coupling over the road speeds: how fast it slips, and the heat of it."""
 
 from collections.abc import Sequence
-from math import pi
 from typing import Final
 
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.coupling_slip import from_mismatch
+from engine.trade.coupling_torque import rad_s
 from engine.trade.inputs import Values
-from engine.trade.orders import wheel_hertz
 from engine.trade.plot import Plot
-
-
-def slip(mismatch: float, speed: float, circumference: float, ratio: float) -> float:
-    """How fast the two sides of the coupling differ, in rpm; per cent, km/h, mm.
-
-    Formula: dn = v / C · m / 100 · i. Source: kinematics.
-
-    1 % at 100 km/h on 1927.6 mm: 8.65 rpm at the wheels, 3.5 times that at the propeller shaft.
-
-    >>> round(slip(1, 100, 1927.6, 3.5), 1)
-    30.3
-    """
-    return 60 * wheel_hertz(speed, circumference) * mismatch / 100 * ratio
 
 
 def drag(rpm: float, damping: float) -> float:
@@ -29,7 +16,7 @@ def drag(rpm: float, damping: float) -> float:
     >>> round(drag(30.26, 55.949))
     177
     """
-    return damping * 2 * pi * rpm / 60
+    return damping * rad_s(rpm)
 
 
 def heat(rpm: float, damping: float) -> float:
@@ -40,13 +27,13 @@ def heat(rpm: float, damping: float) -> float:
     >>> round(heat(30.26, 55.949)), round(heat(15.13, 55.949))
     (562, 140)
     """
-    return drag(rpm, damping) * 2 * pi * rpm / 60
+    return drag(rpm, damping) * rad_s(rpm)
 
 
 def _over(
     mismatch: float, speeds: Sequence[float], *, circumference: float, ratio: float, damping: float
 ) -> Values:
-    slips = tuple(slip(mismatch, speed, circumference, ratio) for speed in speeds)
+    slips = tuple(from_mismatch(mismatch, speed, circumference, ratio).coupling for speed in speeds)
     return slips, tuple(drag(one, damping) for one in slips), tuple(heat(one, damping) for one in slips)
 
 

@@ -13,7 +13,8 @@ from engine.decision.estimate import CRITICAL_RANGE, estimate, single
 from engine.decision.finer import gauge_needed, readings_needed, uncertainty_needed
 from engine.decision.guard import acceptance, guard
 from engine.decision.normal import below, between, density, quantile
-from engine.decision.risk import gamma, integral, overall, specific
+from engine.decision.risk import gamma, overall, specific
+from engine.quadrature import integral
 
 values = some.floats(-50, 50)
 sizes = some.floats(0.01, 20)
@@ -152,7 +153,7 @@ def test_repeats_in_any_order(readings: list[Fraction], gauge: float, step: floa
 
 def test_the_quadrature() -> None:
     """An integral over many panels is that of scipy."""
-    found = integral(lambda x: exp(-x * x), 0, 3, 0.2)
+    found = integral(lambda x: exp(-x * x), 0, 3, panels=15)
 
     assert found == pytest.approx(integrate.quad(lambda x: exp(-x * x), 0, 3)[0], abs=1e-12)
 

@@ -12,13 +12,13 @@ from engine.errors import Failure
 from engine.lint.backlog import part, read, written
 from engine.lint.finding import Finding
 
-HERE = Path("/work/shop")
-FOUND = Finding("/work/shop/trees/a.yaml", 4, 7, "loop", "error", "Round.", "Cut it.")
+HERE = Path("/shop")
+FOUND = Finding("/shop/trees/a.yaml", 4, 7, "loop", "error", "Round.", "Cut it.")
 
 findings = st.lists(
     st.builds(
         Finding,
-        file=st.sampled_from(["/work/shop/a.yaml", "/work/shop/b/ü.yaml", "/work/c.yaml"]),
+        file=st.sampled_from(["/shop/a.yaml", "/shop/b/ü.yaml", "/c.yaml"]),
         line=st.integers(1, 9),
         column=st.just(1),
         rule=st.sampled_from(["loop", "dead-end"]),
@@ -57,7 +57,7 @@ def test_one_more_of_the_same_words_is_new(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        FOUND._replace(file="/work/shop/trees/b.yaml"),
+        FOUND._replace(file="/shop/trees/b.yaml"),
         FOUND._replace(rule="dead-end"),
         FOUND._replace(message="Another."),
     ],

@@ -6,16 +6,13 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from engine.errors import Refusal
+from engine.trade.bolt_angle import angle_preload, angle_stretch, bolt_softness
+from engine.trade.bolt_factor import by_factor, factor_preload
 from engine.trade.preload import (
     HEADS,
-    angle_preload,
-    angle_stretch,
     assembly_preload,
     assembly_torque,
-    bolt_softness,
-    by_factor,
     factor_of,
-    factor_preload,
     head,
     least_preload,
     torque_preload,

@@ -12,18 +12,16 @@ from engine.trade.calculator import Given, Sum, compute
 from engine.trade.orders import (
     Order,
     Vehicle,
-    beat,
     engine_hertz,
     engine_orders,
     firing_order,
     fits,
-    mismatch_of,
     order_of,
-    recording_time,
     road_orders,
     wheel_hertz,
 )
 from engine.trade.registry import find
+from engine.trade.tyre_beat import beat, mismatch_of, recording_time
 
 WAGON = Vehicle(1927.6, 3.5, 11)
 #: km/h, then Hz of wheel, its second order, propeller shaft, its second, mesh of 11 teeth (computed).

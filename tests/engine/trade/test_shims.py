@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.errors import Refusal
+from engine.trade.end_play import judged, mean_play, play_change, together
 from engine.trade.gear_mesh import (
     CONTACTS,
     backlash_ratio,
@@ -19,13 +20,9 @@ from engine.trade.gear_mesh import (
 from engine.trade.shim_choice import Stack, choose, sure_step
 from engine.trade.shims import (
     Window,
-    judged,
-    mean_play,
-    play_change,
     play_with,
     shim_for_play,
     shim_for_preload,
-    together,
     window_for_play,
     window_for_preload,
 )

@@ -110,7 +110,7 @@ async def test_a_report_that_cannot_be_written_is_told_and_can_be_sent_again() -
         seen = await s.press("r")
         after = await s.press("s")
 
-    assert "The report cannot be written" in seen
+    assert "cannot be written: " in seen
     assert "Start the program in a folder" in seen
     assert "Done: the report was written to" in after
 
