@@ -8,6 +8,7 @@ cannot be used, lint does its work each time.
 import hashlib
 import json
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -89,7 +90,7 @@ def _folder() -> Path:
 
 def _program() -> bytes:
     """What stands for the program: its code and schemas, byte by byte, so that no change is missed."""
-    digest = hashlib.blake2b(digest_size=24)
+    digest = hashlib.blake2b(sys.version.encode(), digest_size=24)
     for path, content in sorted(_sources()):
         digest.update(f"{path}\0{len(content)}\0".encode())
         digest.update(content)

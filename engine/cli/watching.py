@@ -12,11 +12,12 @@ from watchfiles import watch as changes_below
 from engine import resources
 from engine.cli.reviewed import named
 from engine.errors import Failure
+from engine.loading.pictures import SUFFIXES
 from engine.plain import clean
 
 
 def watch(paths: Iterable[Path], look: Callable[[], int]) -> int:
-    """Look at once and after every change of a YAML file; gives what the last look gave."""
+    """Look at once and after every change of a document or a picture; gives what the last look gave."""
     places = named(paths) or [resources.trees()]
     code = look()
     sys.stderr.write(
@@ -25,7 +26,7 @@ def watch(paths: Iterable[Path], look: Callable[[], int]) -> int:
     try:
         # an editor that writes a new file in place of the old one is only seen from the folder
         folders = {path if path.is_dir() else path.absolute().parent for path in places}
-        for changed in changes_below(*sorted(folders), watch_filter=_yaml, debounce=400):
+        for changed in changes_below(*sorted(folders), watch_filter=_looked_at, debounce=400):
             sys.stdout.flush()
             sys.stderr.write(f"\n{datetime.now():%H:%M:%S}  {_names(changed)}\n")  # noqa: DTZ005  reason: the wall clock
             code = _again(look)
@@ -46,9 +47,10 @@ def _again(look: Callable[[], int]) -> int:
         gc.collect()
 
 
-def _yaml(change: Change, path: str) -> bool:
+def _looked_at(change: Change, path: str) -> bool:
+    """Whether lint looks at such a file: documents, and the pictures that they name."""
     del change
-    return path.endswith((".yaml", ".yml"))
+    return path.endswith((".yaml", ".yml", *SUFFIXES))
 
 
 def _names(changed: set[tuple[Change, str]]) -> str:

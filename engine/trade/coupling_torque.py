@@ -164,11 +164,13 @@ def _power_difference(inner: float, outer: float, power: float) -> float:
     return float((outer / 1000) ** power - (inner / 1000) ** power)
 
 
-_SLIP: Final = Input("slip", "n", "Slip of the coupling", "rpm", least=-20_000, most=20_000)
-_INNER: Final = Input("inner", "ri", "Inner radius of the plates", "mm", least=0, most=500)
-_OUTER: Final = Input("outer", "ro", "Outer radius of the plates", "mm", least=1, most=500)
-_GAP: Final = Input("gap", "h", "Height of the fluid between two plates", "mm", least=0.01, most=10)
-_GAPS: Final = Input("gaps", "N", "Gaps: two for each inner plate", "", least=1, most=500)
+_PACK: Final = (
+    Input("slip", "n", "Slip of the coupling", "rpm", least=-20_000, most=20_000),
+    Input("inner", "ri", "Inner radius of the plates", "mm", least=0, most=500),
+    Input("outer", "ro", "Outer radius of the plates", "mm", least=1, most=500),
+    Input("gap", "h", "Height of the fluid between two plates", "mm", least=0.01, most=10),
+    Input("gaps", "N", "Gaps: two for each inner plate", "", least=1, most=500),
+)
 _VISCOSITY: Final = Input("viscosity", "η", "Viscosity", "Pa·s", least=0.0001, most=2000)
 _SHARE: Final = Input("share", "s", "What slots leave of the area", "", least=0.1, most=1, default="1")
 _DRAG: Final = (
@@ -177,6 +179,7 @@ _DRAG: Final = (
     Output("damping", "c", "Torque for its slip", "N·m·s/rad"),
     Output("rate", "g", "Shear rate at the outer rim", "per s"),
 )
+_PLOTS: Final = (Plot("slip", 0, 200, "torque"), Plot("slip", 0, 200, "power"))
 _TURNING: Final = "w = 2 π n / 60  (n in rpm)"
 _REST: Final = ("P = T w", "c = T / w", "g = w ro / h")
 
@@ -185,7 +188,7 @@ CALCULATORS: Final = (
         name="coupling-torque",
         family="coupling",
         title="Torque and heat of a pack of plates, even fluid",
-        inputs=(_SLIP, _INNER, _OUTER, _GAP, _GAPS, _VISCOSITY, _SHARE),
+        inputs=(*_PACK, _VISCOSITY, _SHARE),
         outputs=_DRAG,
         function=newtonian,
         formula=(_TURNING, "T = s N π η w (ro^4 - ri^4) / (2 h)", *_REST),
@@ -193,21 +196,14 @@ CALCULATORS: Final = (
         mark="published",
         valid="The most that a pack can drag: slip thins a real fluid. Not for a unit on its hump.",
         example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1",
-        plots=(
-            Plot("slip", 0, 200, "torque"),
-            Plot("slip", 0, 200, "power"),
-        ),
+        plots=_PLOTS,
     ),
     Calculator(
         name="coupling-torque-power-law",
         family="coupling",
         title="Torque and heat of a pack, fluid thinning by a power law",
         inputs=(
-            _SLIP,
-            _INNER,
-            _OUTER,
-            _GAP,
-            _GAPS,
+            *_PACK,
             Input(
                 "consistency",
                 "K",
@@ -228,21 +224,14 @@ CALCULATORS: Final = (
         mark="published",
         valid="For the shear rates at which K and m were measured; near standstill the real torque is less.",
         example="slip=50 inner=35 outer=55 gap=0.25 gaps=40 consistency=200 index=0.7",
-        plots=(
-            Plot("slip", 0, 200, "torque"),
-            Plot("slip", 0, 200, "power"),
-        ),
+        plots=_PLOTS,
     ),
     Calculator(
         name="coupling-torque-cross",
         family="coupling",
         title="Torque and heat of a pack, fluid thinning from a stress on",
         inputs=(
-            _SLIP,
-            _INNER,
-            _OUTER,
-            _GAP,
-            _GAPS,
+            *_PACK,
             _VISCOSITY,
             Input("stress", "τ", "Stress at which it has thinned to half", "Pa", least=1, most=1e8),
             Input("index", "m", "How sharply it thins", "", least=0.1, most=1, default="0.8"),
@@ -259,10 +248,7 @@ CALCULATORS: Final = (
         mark="published",
         valid="From standstill to any slip of a cold unit; η, τ and m belong to one fluid and are measured.",
         example="slip=10 inner=35 outer=55 gap=0.25 gaps=40 viscosity=29.1 stress='30 kPa'",
-        plots=(
-            Plot("slip", 0, 200, "torque"),
-            Plot("slip", 0, 200, "power"),
-        ),
+        plots=_PLOTS,
     ),
     Calculator(
         name="coupling-curve",

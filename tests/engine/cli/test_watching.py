@@ -94,6 +94,18 @@ def test_a_file_that_is_put_in_place_of_the_old_one_counts(watched: Watched, tmp
     watched.until("error unknown-kind")
 
 
+def test_a_picture_that_comes_late_counts(watched: Watched, tmp_path: Path) -> None:
+    """It is told as absent, and no more once it was put where the step names it."""
+    text = BAD.read_text().replace("    minutes: 1\n", "    minutes: 1\n    picture: joint.svg\n")
+    (tmp_path / "trees/bad.yaml").write_text(text)
+    watched.until("error picture-not-there")
+    (tmp_path / "trees/joint.svg").write_text("<svg xmlns='http://www.w3.org/2000/svg'/>")
+    watched.until("joint.svg\n")
+    watched.until("1 file, 1 tree: ", times=3)
+
+    assert watched.said.count("error picture-not-there") == 1
+
+
 def test_it_goes_on_when_nothing_is_left(watched: Watched, tmp_path: Path) -> None:
     """What cannot be done is told, and done after the next change."""
     (tmp_path / "trees/bad.yaml").unlink()
