@@ -8,7 +8,9 @@ speeds in rpm.
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
+from engine.trade.inputs import Values
 
 SINGLE: Final = "single-planets"
 DOUBLE: Final = "double-planets"
@@ -81,9 +83,8 @@ def _shared(
     return *shares, *with_viscous(torque, shares.sun, locking, sun_is_faster=faster == "sun")
 
 
-def _speeds(planets: str, sun: float, ring: float, driven: float, sun_speed: float) -> tuple[float] | Refusal:
-    found = third_speed(planets, sun, ring, driven, sun_speed)
-    return found if isinstance(found, Refusal) else (found,)
+def _speeds(planets: str, sun: float, ring: float, driven: float, sun_speed: float) -> Values | Refusal:
+    return single(third_speed(planets, sun, ring, driven, sun_speed))
 
 
 _GEARS: Final = (

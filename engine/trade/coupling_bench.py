@@ -9,6 +9,7 @@ from math import exp, log, radians, tan
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 
 #: Standard fall, m/s².
@@ -111,12 +112,9 @@ _LEVER: Final = (
 _DAMPING: Final = Input("damping", "c", "Torque for its slip", "N·m·s/rad", least=0.001, most=1e6)
 _RATIO: Final = Input("ratio", "i", "Propeller shaft turns a turn of the wheels", "", least=0.5, most=10)
 _OVERDAMPED: Final = (
-    "For a lever that falls slowly and steadily; its own weight is to be added. Drag of joints counts too."
+    "For a lever that falls slowly and steadily; its own weight is to be added. Drag of joints counts too. Engine"
+    " off, vehicle on the hoist's locks, nobody below the lever or within its reach."
 )
-
-
-def _single(value: float | Refusal) -> tuple[float] | Refusal:
-    return value if isinstance(value, Refusal) else (value,)
 
 
 CALCULATORS: Final = (
@@ -126,7 +124,7 @@ CALCULATORS: Final = (
         title="How long a weighted lever takes to fall",
         inputs=(_DAMPING, *_LEVER),
         outputs=(Output("time", "t", "Time", "s"),),
-        function=lambda damping, mass, length, start, end: _single(
+        function=lambda damping, mass, length, start, end: single(
             lever_time(damping, mass, length, start, end)
         ),
         formula=("t = c / (m 9.80665 L) ln(tan(a2 / 2) / tan(a1 / 2))",),
@@ -141,9 +139,7 @@ CALCULATORS: Final = (
         title="Damping of a coupling from the lever's time",
         inputs=(Input("time", "t", "Time that the lever took", "s", least=0.1, most=3600), *_LEVER),
         outputs=(Output("damping", "c", "Torque for its slip", "N·m·s/rad"),),
-        function=lambda time, mass, length, start, end: _single(
-            lever_damping(time, mass, length, start, end)
-        ),
+        function=lambda time, mass, length, start, end: single(lever_damping(time, mass, length, start, end)),
         formula=("c = t m 9.80665 L / ln(tan(a2 / 2) / tan(a1 / 2))",),
         source="overdamped pendulum, mechanics textbook",
         mark="computed",
@@ -160,7 +156,7 @@ CALCULATORS: Final = (
         formula=("cw = c (i / 2)²",),
         source="open differential: kinematics and balance of power",
         mark="computed",
-        valid="Other wheel on the ground, far side of the coupling held, open differential. Joints add drag.",
+        valid="Turned by hand, engine off. Other wheel on the ground, far side of the coupling held, open differential. Joints add drag.",
         example="damping=56 ratio=4",
     ),
     Calculator(

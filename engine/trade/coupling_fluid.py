@@ -8,6 +8,7 @@ from math import exp
 from typing import Final
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 
 ZERO: Final = 273.15
@@ -65,10 +66,6 @@ def dynamic(kinematic: float, density: float) -> float:
     29.1
     """
     return kinematic * density / 1e6
-
-
-def _single(value: float | Refusal) -> tuple[float] | Refusal:
-    return value if isinstance(value, Refusal) else (value,)
 
 
 def full_at(fill: float, filled_at: float = NAMED_AT, expansion: float = 9.2e-4) -> float | Refusal:
@@ -140,7 +137,7 @@ CALCULATORS: Final = (
             Input("expansion", "b", "Growth of the fluid", "per K", least=5e-4, most=2e-3, default="0.00092"),
         ),
         outputs=(Output("temperature", "t", "The case is full at", "°C"),),
-        function=lambda fill, filled_at, expansion: _single(full_at(fill, filled_at, expansion)),
+        function=lambda fill, filled_at, expansion: single(full_at(fill, filled_at, expansion)),
         formula=("t = t0 + (1 / f - 1) / b",),
         source="cubic expansion, textbook; growth of silicone fluid from memory",
         mark="computed",

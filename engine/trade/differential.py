@@ -7,6 +7,7 @@ often as the carrier, with any lock and in any situation; only the torques diffe
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 
 
@@ -100,10 +101,6 @@ def torques(torque: float, lock: float, preload: float = 0.0) -> Torques:
     return Torques(slow, fast, slow / fast if fast > 0 else None, preload / 2)
 
 
-def _single(value: float | Refusal) -> tuple[float] | Refusal:
-    return value if isinstance(value, Refusal) else (value,)
-
-
 _LEFT: Final = Input("left", "L", "Turns of one wheel", "", least=-1000, most=1000, default="1")
 _RIGHT: Final = Input(
     "right", "R", "Of the other, backwards below 0", "", least=-1000, most=1000, default="0"
@@ -157,7 +154,7 @@ CALCULATORS: Final = (
             _RIGHT,
         ),
         outputs=(Output("ratio", "i", "Axle ratio", ""),),
-        function=lambda turns, left, right: _single(ratio_of(turns, left, right)),
+        function=lambda turns, left, right: single(ratio_of(turns, left, right)),
         formula=("i = 2 N / (L + R)",),
         source=_KINEMATICS,
         mark="published",

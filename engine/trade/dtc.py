@@ -7,6 +7,7 @@ import re
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.trade.answers import single
 from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
 
@@ -133,8 +134,7 @@ def _read(code: str) -> Values | Refusal:
 
 
 def _decode(bits: str) -> Values | Refusal:
-    found = decode_hex(bits)
-    return found if isinstance(found, Refusal) else (found,)
+    return single(decode_hex(bits))
 
 
 CALCULATORS: Final = (
