@@ -112,8 +112,8 @@ _LEVER: Final = (
 _DAMPING: Final = Input("damping", "c", "Torque for its slip", "N·m·s/rad", least=0.001, most=1e6)
 _RATIO: Final = Input("ratio", "i", "Propeller shaft turns a turn of the wheels", "", least=0.5, most=10)
 _OVERDAMPED: Final = (
-    "For a lever that falls slowly and steadily; its own weight is to be added. Drag of joints counts too. Engine"
-    " off, vehicle on the hoist's locks, nobody below the lever or within its reach."
+    "For a lever that falls slowly and steadily; its own weight is to be added. Drag of joints counts too."
+    " Engine off, vehicle on the hoist's locks, nobody below the lever or within its reach."
 )
 
 
@@ -156,7 +156,8 @@ CALCULATORS: Final = (
         formula=("cw = c (i / 2)²",),
         source="open differential: kinematics and balance of power",
         mark="computed",
-        valid="Turned by hand, engine off. Other wheel on the ground, far side of the coupling held, open differential. Joints add drag.",
+        valid="Turned by hand, engine off. Other wheel on the ground, far side of the coupling held, open"
+        " differential. Joints add drag.",
         example="damping=56 ratio=4",
     ),
     Calculator(
