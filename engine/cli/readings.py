@@ -40,7 +40,7 @@ def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
     seen = api.preview(blank, heard)
     if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."
-        return replace(given, doubted=heard), f"{seen.text}. {cure}"
+        return replace(given, doubted=heard), " ".join(filter(None, (f"{seen.text}.", seen.meant, cure)))
     before = given.close.get(blank.name)
     heard = f"{before}; {heard}" if before else heard
     return replace(given, typed={**given.typed, blank.name: heard}, doubted=""), ""

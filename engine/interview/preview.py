@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from engine.errors import Refusal
 from engine.interview.question import Blank
+from engine.interview.slips import slip
 from engine.quantity import beside, convert, parse, partner, write
 
 
@@ -13,6 +14,8 @@ class Preview:
 
     text: str
     ok: bool
+    #: What it may have meant, as a question; empty where nothing is amiss or nothing near would fit.
+    meant: str = ""
 
 
 def preview(blank: Blank, typed: str) -> Preview:
@@ -29,7 +32,9 @@ def preview(blank: Blank, typed: str) -> Preview:
     warning = f"; outside what is believed here ({blank.plausible})" if outside else ""
     # typed in another unit it is told in the step's own, else in the other one that the trade uses
     other = value.unit if found.unit != value.unit else partner(value.unit)
-    return Preview((beside(found, other) if other else write(found)) + warning, ok=not outside)
+    text = (beside(found, other) if other else write(found)) + warning
+    meant = slip(typed, blank.low, blank.high, blank.unit) if outside else ""
+    return Preview(text, ok=not outside, meant=meant)
 
 
 def _repeated(each: list[Preview]) -> Preview:

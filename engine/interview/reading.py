@@ -6,6 +6,7 @@ from typing import NamedTuple
 from engine.errors import Refusal
 from engine.interview import limits
 from engine.interview.reckoned import reckoned
+from engine.interview.slips import slip
 from engine.interview.state import State
 from engine.interview.sure import Sure, close, judged, percent, settled
 from engine.model.tree import Measure, Wanted
@@ -32,7 +33,7 @@ def measure(
     each = taken(step, typed)
     if isinstance(each, Refusal):
         return each
-    odd = _implausible(step, each)
+    odd = _implausible(step, each, typed)
     if odd is not None and not insist:
         return odd
     found = weighed(state, step, each)
@@ -87,13 +88,22 @@ def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, list[Quantity]] 
         if not text:
             return Refusal("missing", f"The reading `{want.name}` is missing.", f"Type it, in {want.unit}.")
         each = out[want.name] = []
-        for part in text.rstrip("; ").split(";"):
+        for part in parts(text):
             found = parse(part, want.unit)
             if isinstance(found, Refusal):
                 name = "" if len(step.readings) == 1 else f"{want.name}: "
                 return Refusal(found.kind, name + found.message, found.cure)
             each.append(convert(found, want.unit))
     return out
+
+
+def parts(text: str) -> list[str]:
+    """The readings of one thing, as typed one after the other.
+
+    >>> parts("12; 12.5 mm; ")
+    ['12', ' 12.5 mm']
+    """
+    return text.strip().rstrip("; ").split(";")
 
 
 def compared(step: Measure, read: Mapping[str, Quantity], sheet: Sheet) -> Quantity | Refusal:
@@ -140,14 +150,19 @@ def range_words(want: Wanted) -> str:
     return f"{write(low)} to {write(high)}"
 
 
-def _implausible(step: Measure, each: Mapping[str, Sequence[Quantity]]) -> Refusal | None:
-    for want, quantity in ((one, value) for one in step.readings for value in each[one.name]):
-        if not want.low <= quantity.value <= want.high:
-            message = (
-                f"{want.name} = {write(quantity)} lies outside what is believed here ({range_words(want)})."
-            )
-            cure = "Read it again and check the unit; give the same reading once more to confirm it."
-            return Refusal("implausible", message, cure, insist=True)
+def _implausible(
+    step: Measure, each: Mapping[str, Sequence[Quantity]], typed: Mapping[str, str]
+) -> Refusal | None:
+    for want in step.readings:
+        for quantity, text in zip(each[want.name], parts(typed[want.name]), strict=True):
+            if not want.low <= quantity.value <= want.high:
+                message = (
+                    f"{want.name} = {write(quantity)} lies outside what is believed here"
+                    f" ({range_words(want)})."
+                )
+                cure = "Read it again and check the unit; give the same reading once more to confirm it."
+                meant = slip(text, want.low, want.high, want.unit)
+                return Refusal("implausible", message, f"{meant} {cure}".lstrip(), insist=True)
     return None
 
 

@@ -127,6 +127,20 @@ def test_the_doubt_names_reading_and_range() -> None:
     assert refusal.message == "x = 304.8 mm lies outside what is believed here (0 mm to 300 mm)."
 
 
+@pytest.mark.parametrize(
+    ("typed", "cure"),
+    [
+        ("3048", "Did you mean 30.48 mm? Read it again"),
+        ("12 in", "Did you mean 1.2 in or 0.12 in? Read it again"),
+        ("20; 3048", "Did you mean 30.48 mm? Read it again"),
+        ("7000000", "Read it again"),
+    ],
+)
+def test_a_slip_is_asked_about(typed: str, cure: str) -> None:
+    """A slipped point that would be believed is named, and where nothing would be, nothing is."""
+    assert refused(reading("mm"), Read({"x": typed})).cure.startswith(cure)
+
+
 def test_an_implausible_reading_is_taken_when_insisted_on() -> None:
     """Given again and confirmed, the reading is taken, and the record says so."""
     got = event(reading("mm"), "350", insist=True)
