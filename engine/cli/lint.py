@@ -24,9 +24,11 @@ if TYPE_CHECKING:
 _ABOUT = """\
 Say what is wrong with trees, procedures, sheets and the rest.
 
-A document lets a finding stand with `accept:` and a reason. An old library writes its findings to a backlog
-and is then told of new ones only. `witnessmark explain` lists the rules. Settings stand in witnessmark.toml,
-or in [tool.witnessmark] of pyproject.toml: library, and below [lint] only, without, backlog.
+A document lets a finding stand with `accept:` and a reason. An old library
+writes its findings to a backlog and is then told of new ones only. The rules
+are listed by `witnessmark explain`. Settings stand in witnessmark.toml, or in
+[tool.witnessmark] of pyproject.toml: library, and below [lint] only, without,
+backlog. What is not told by choice is counted in the last line.
 
 Exit code 0: clean; 1: findings."""
 
@@ -34,7 +36,11 @@ Exit code 0: clean; 1: findings."""
 def _parser() -> argparse.ArgumentParser:
     made = parser("lint", _ABOUT, "witnessmark lint trees --format json")
     made.add_argument(
-        "paths", nargs="*", type=Path, metavar="PATH", help="files and folders (else ./trees, else all)"
+        "paths",
+        nargs="*",
+        type=Path,
+        metavar="PATH",
+        help="files and folders (else those of the settings, else ./trees, else all)",
     )
     made.add_argument("--format", choices=sorted(FORMATS), default="text", help="how findings are printed")
     made.add_argument("--only", action="append", metavar="RULE", help="tell only this; may be given again")
@@ -73,11 +79,13 @@ def _reviewed(options: argparse.Namespace) -> Review:
     chosen = _choice(options)
     held = papers(options.paths)
     findings, accepted, trees = _found(held, afresh=options.afresh)
+    every = len(findings)
     findings = tuple(finding for finding in findings if chosen(finding))
+    left_out = every - len(findings)
     accepted = tuple(each for each in accepted if chosen(each.finding))
     with_findings = {finding.file for finding in findings}
     texts = {file.shown: decoded(file.content) for file in held.own if file.shown in with_findings}
-    review = Review(findings, held.shown, trees, texts, accepted)
+    review = Review(findings, held.shown, trees, texts, accepted, left_out=left_out)
     path = options.backlog or settings().backlog
     # a backlog that is written anew holds all there is
     return review if path is None or options.write_backlog else _without_old(review, path)

@@ -20,6 +20,7 @@ def watch(paths: Iterable[Path], look: Callable[[], int]) -> int:
     """Look at once and after every change of a document or a picture; gives what the last look gave."""
     places = named(paths) or [resources.trees()]
     code = look()
+    sys.stdout.flush()
     sys.stderr.write(
         f"Watching {', '.join(clean(str(path), lines=False) for path in places)}. Ctrl-C ends it.\n"
     )

@@ -29,3 +29,5 @@ class Review(NamedTuple):
     old: tuple[Finding, ...] = ()
     #: How many findings of the backlog are there no more.
     mended: int = 0
+    #: How many findings are not told, because only some rules were chosen.
+    left_out: int = 0

@@ -41,6 +41,8 @@ def _known(review: Review) -> Iterator[str]:
         yield f"; {len(review.old)} in the backlog"
     if review.mended:
         yield f", {review.mended} of it mended (write it anew)"
+    if review.left_out:
+        yield f"; {review.left_out} not told by choice"
 
 
 def _count(number: int, what: str) -> str:

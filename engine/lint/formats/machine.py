@@ -11,7 +11,8 @@ def machine(review: Review) -> str:
     """`{"files": n, "trees": n, "findings": [...]}` and what is known already, sorted by place.
 
     `accepted` are findings with the `reason` that their document gives, `backlog` those that the
-    backlog holds, `mended` how many it holds that are there no more.
+    backlog holds, `mended` how many it holds that are there no more, `left-out` how many are not told because
+    only some rules were chosen.
     """
     told = {
         "files": len(review.files),
@@ -20,6 +21,7 @@ def machine(review: Review) -> str:
         "accepted": [{**_told(each.finding), "reason": each.reason} for each in review.accepted],
         "backlog": [_told(finding) for finding in review.old],
         "mended": review.mended,
+        "left-out": review.left_out,
     }
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
 

@@ -75,6 +75,14 @@ def test_a_choice_that_means_nothing_is_refused(
     assert said in capsys.readouterr().err
 
 
+def test_what_is_not_told_by_choice_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
+    """A setting that switches a rule off does not make its findings unheard of."""
+    Path("witnessmark.toml").write_text('[lint]\nwithout = ["no-unsure", "verdict-without-follow-up"]\n')
+
+    assert main(["lint", "bad.yaml"]) == 0
+    assert capsys.readouterr().out == "1 file, 1 tree: nothing found; 2 not told by choice.\n"
+
+
 def test_settings_choose_where_the_command_does_not(capsys: pytest.CaptureFixture[str]) -> None:
     """The words of the command take the place of the setting."""
     Path("witnessmark.toml").write_text('library = ["."]\n[lint]\nwithout = ["no-unsure"]\n')

@@ -104,6 +104,7 @@ def test_json_has_one_shape(capsys: pytest.CaptureFixture[str]) -> None:
 
     assert {key: type(value) for key, value in told.items()} == {
         "files": int, "trees": int, "findings": list, "accepted": list, "backlog": list, "mended": int,
+        "left-out": int,
     }  # fmt: skip
     assert [{key: type(value) for key, value in found.items()} for found in told["findings"]] == [types]
 
