@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any, Final, NamedTuple
 
 from engine.lint.stretch import said
-from engine.model.tree import Ask, Band, Do, Limit, Measure, Run, Step, Verdict
+from engine.model.tree import Ask, Band, Do, Fed, Limit, Measure, Run, Step, Verdict
 from engine.model.vehicle import Sheet
 from engine.proof.compare.align import Alignment, words
 from engine.proof.compare.change import Change
@@ -114,7 +114,21 @@ def _measure(pair: Pair, old: Measure, new: Measure) -> Iterator[_Told]:
         if len(old.bands) == len(new.bands) and _written(a, old.unit) != _written(b, new.unit):
             message = f"Band {number}: {_written(b, new.unit)}, was {_written(a, old.unit)}."
             yield False, "limit", message
+    yield from _given(old, new)
     yield from _readings(pair, old, new)
+
+
+def _given(old: Measure, new: Measure) -> Iterator[_Told]:
+    """Inputs of the calculator that come from elsewhere: the same readings make another figure."""
+    was, now = ({fed.name: _source(fed) for fed in step.given} for step in (old, new))
+    for name in dict.fromkeys((*was, *now)):
+        if was.get(name) != now.get(name):
+            told = f"`{name}` is {now.get(name, 'not given')}, was {was.get(name, 'not given')}"
+            yield True, "given", f"`{new.figure}`: {told}."
+
+
+def _source(fed: Fed) -> str:
+    return ", ".join(fed.readings) or (f"sheet.{fed.sheet}" if fed.sheet else fed.typed)
 
 
 def _readings(pair: Pair, old: Measure, new: Measure) -> Iterator[_Told]:
