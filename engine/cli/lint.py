@@ -55,8 +55,6 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _run(options: argparse.Namespace) -> int:
-    # a lint run builds much, drops little and ends: collecting garbage would double its time
-    gc.disable()
     if options.watch:
         from engine.cli.watching import watch
 
@@ -68,7 +66,12 @@ def _run(options: argparse.Namespace) -> int:
 
 def _once(options: argparse.Namespace) -> int:
     """Look once: what is printed, and 1 where anything stands."""
-    review = _reviewed(options)
+    # a look builds much and drops little: collecting garbage meanwhile would double its time
+    gc.disable()
+    try:
+        review = _reviewed(options)
+    finally:
+        gc.enable()
     if options.write_backlog:
         return _write(options.write_backlog, review.findings)
     sys.stdout.write(formatted(options.format)(review))

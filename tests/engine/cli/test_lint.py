@@ -1,5 +1,6 @@
 """`witnessmark lint` beside its rules: choosing, backlog, acceptances, settings, and what it remembers."""
 
+import gc
 import json
 import os
 import time
@@ -214,3 +215,11 @@ def test_the_oldest_is_forgotten_first(capsys: pytest.CaptureFixture[str]) -> No
     assert len(left) == 40
     assert used.name in left
     assert "0.json" not in left
+
+
+@pytest.mark.parametrize("words", [["bad.yaml"], ["nowhere.yaml"]])
+def test_garbage_is_collected_again_after_a_look(words: list[str]) -> None:
+    """Whoever calls the command line from a program of their own does not run out of memory."""
+    main(["lint", *words])
+
+    assert gc.isenabled()
