@@ -5,6 +5,7 @@ import signal
 import sys
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from itertools import islice
 from typing import TYPE_CHECKING, Final
 
@@ -41,6 +42,8 @@ def _spread(
     # a process that is split off has already imported all it needs
     context = get_context("fork" if sys.platform == "linux" else "spawn")
     with ProcessPoolExecutor(cores, context, _ignore_interrupt) as pool:
+        with _interrupt_later():
+            pool.submit(int)  # with the first task they are all started
         waiting: deque[Future[list[Leaf]]] = deque()
         try:
             while ahead or waiting:
@@ -59,6 +62,19 @@ def _batch(read: Callable[[File], Leaf], files: list[File]) -> list[Leaf]:
 def _ignore_interrupt() -> None:
     """Ctrl-C reaches every process of a terminal; the first one tells the others to end."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+@contextmanager
+def _interrupt_later() -> Iterator[None]:
+    """Let Ctrl-C wait, where the system can, so that none of the others hears it while it starts."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, (signal.SIGINT,))
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _cores() -> int:

@@ -55,6 +55,8 @@ def give(terminal: Terminal, store: api.Store, command: Command) -> None:
     for _ in range(6):
         if isinstance(command, ask.Acknowledge):
             terminal.read()
+        if isinstance(command, ask.Read):
+            terminal.until("Gauge")  # half of a reading that is typed too early would stay in its field
         terminal.press(keys(command))
         end = time.monotonic() + 1.5
         while time.monotonic() < end:
