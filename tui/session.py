@@ -5,7 +5,7 @@ the store before the next question is asked.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from threading import Lock
@@ -16,7 +16,7 @@ from engine.api import JobLine
 from engine.cli.whole import write
 from engine.errors import Failure, Refusal
 from engine.interview.command import Command, Read
-from engine.interview.question import Blank, Prompt, TrailLine
+from engine.interview.question import Blank, Close, MeasurePrompt, Prompt, TrailLine
 from engine.model.tree import Tree
 
 __all__ = ["Draft", "JobLine", "Offer", "Session"]
@@ -33,6 +33,13 @@ class Draft:
     typed: dict[str, str] = field(default_factory=dict)
     #: Why it was not taken when it was sent.
     refusal: Refusal | None = None
+    #: What was read at this step before and has yet to be decided.
+    close: Close | None = None
+
+    @property
+    def waiting(self) -> bool:
+        """Whether just what is too close to call stands in the fields."""
+        return self.close is not None and {n: t.strip() for n, t in self.typed.items()} == self.close.typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +198,7 @@ class Session:
         after = api.act(self.store, self.job, command, self._at())
         if isinstance(after, Refusal):
             if isinstance(command, Read):
-                self.draft = Draft(self.draft.step, dict(command.typed), after)
+                self.draft = replace(self.draft, typed=dict(command.typed), refusal=after)
             return after
         self._take(after)
         return None
@@ -209,19 +216,25 @@ class Session:
         return tuple(line for line in self.prompt().where.trail if line.sequence not in known)
 
     def _take(self, job: api.Job) -> None:
-        """Have this job at hand. What was typed stays where the step has stayed the same."""
+        """Have this job at hand. What was typed stays where the step has stayed the same.
+
+        What was read and is too close to call stands in the fields again, as it was typed.
+        """
         self._job = job
         self.turn += 1
-        step = f"{job.case} {self.prompt().where.step}"
-        if step != self.draft.step:
-            self.draft = Draft(step)
+        asked = self.prompt()
+        step = f"{job.case} {asked.where.step}"
+        close = asked.close if isinstance(asked, MeasurePrompt) else None
+        if step != self.draft.step or close != self.draft.close:
+            typed = close.typed if close else self.draft.typed if step == self.draft.step else {}
+            self.draft = Draft(step, dict(typed), close=close)
 
     # -- what is typed
 
     def type(self, name: str, text: str) -> None:
         """Keep what stands in a field; a refusal of what stood there before is over."""
         if self.draft.typed.get(name, "") != text:
-            self.draft = Draft(self.draft.step, {**self.draft.typed, name: text})
+            self.draft = replace(self.draft, typed={**self.draft.typed, name: text}, refusal=None)
 
     def preview(self, blank: Blank) -> api.Preview:
         """What a field's text is understood as."""

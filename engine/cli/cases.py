@@ -66,7 +66,9 @@ def _show(store: api.Store, case: str) -> int:
     print(clean(f"{job.case}  {job.state.tree.title}, {job.state.sheet.title}", lines=False))
     for line in trail(api.prompt(job).where):
         print(line)
-    print(f"now at {job.state.where}" + (", verdict accepted" if job.state.concluded else ""))
+    standing = ", verdict accepted" if job.state.concluded else ""
+    waits = ", where a reading is too close to call and not decided" if job.state.undecided else ""
+    print(f"now at {job.state.where}{standing}{waits}")
     return 0
 
 

@@ -11,13 +11,14 @@ from engine.interview.question import (
     Prompt,
     VerdictPrompt,
     Where,
+    gauges,
 )
 from engine.plain import clean
 
 HELP = """\
 Type the number of an answer, or a reading with or without its unit.
   u           understood, for a caution; done, for a step to do
-  take        decide as it stands what is too close to call
+  take        decide as it stands what is too close to call; the name or number of a reading repeats it
   cannot WHY  this cannot be done or told here
   back        step back once;  back 3  goes back to event 3 of the trail
   note TEXT   write a remark down
@@ -65,11 +66,28 @@ def _head(where: Where, text: str, why: str, show: tuple[str, ...], picture: str
 
 
 def _measure(prompt: MeasurePrompt) -> Iterator[str]:
-    first = prompt.blanks[0]
-    yield f"Gauge: {first.gauge}, which shows {first.resolution}. Believed: {first.plausible}."
+    for names, blank in gauges(prompt.blanks):
+        of = f" for {names}" if names else ""
+        yield f"Gauge{of}: {blank.gauge}, which shows {blank.resolution}. Believed: {blank.plausible}."
     if prompt.figure:
         yield f"Compared: {prompt.figure}."
     yield from (f"  {scale.limits}" + (f": {scale.say}" if scale.say else "") for scale in prompt.scales)
+    yield from closeness(prompt)
+
+
+def closeness(prompt: Prompt) -> Iterator[str]:
+    """What was read and is too close to call, and what can be typed now; nothing where nothing is."""
+    if not isinstance(prompt, MeasurePrompt) or prompt.close is None:
+        return
+    yield prompt.close.told
+    also = "`take` as it stands, or `back` where it was mistyped."
+    if len(prompt.blanks) == 1:
+        read = ", ".join(prompt.close.typed.values())
+        yield f"Read so far: {read}. Type a further reading, {also}"
+        return
+    for number, blank in enumerate(prompt.blanks, 1):
+        yield f"  {number}  {blank.name} once more; so far {prompt.close.typed[blank.name]}"
+    yield f"Type the number or name of the reading that is repeated, {also}"
 
 
 def _verdict(prompt: VerdictPrompt) -> Iterator[str]:

@@ -16,13 +16,17 @@ class Given:
     typed: Mapping[str, str] = field(default_factory=dict)
     #: The reading that was just doubted; the same once more is meant.
     doubted: str = ""
-    #: What was too close to call: the next readings are repeats, and `take` decides as it stands.
-    close: Mapping[str, str] = field(default_factory=dict)
+    #: The name of the reading that is repeated, where what was read is too close to call.
+    again: str = ""
 
 
-def wanted(prompt: MeasurePrompt, given: Given) -> Blank:
-    """The first reading that is still to be typed; the first of all where none is left."""
-    return next((blank for blank in prompt.blanks if blank.name not in given.typed), prompt.blanks[0])
+def wanted(prompt: MeasurePrompt, given: Given) -> Blank | None:
+    """The reading to be typed next; None while it has yet to be said which one is repeated."""
+    if prompt.close is None:
+        return next((blank for blank in prompt.blanks if blank.name not in given.typed), prompt.blanks[0])
+    if len(prompt.blanks) == 1:
+        return prompt.blanks[0]
+    return next((blank for blank in prompt.blanks if blank.name == given.again), None)
 
 
 def full(prompt: MeasurePrompt, given: Given) -> bool:
@@ -30,9 +34,20 @@ def full(prompt: MeasurePrompt, given: Given) -> bool:
     return all(blank.name in given.typed for blank in prompt.blanks)
 
 
-def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
+def repeated(prompt: MeasurePrompt, heard: str) -> tuple[Given, str]:
+    """Which reading is meant by its name or number, and what was read at once behind it, if anything.
+
+    Nothing is given where no reading is meant.
+    """
+    word, _, rest = heard.partition(" ")
+    for number, blank in enumerate(prompt.blanks, 1):
+        if word.lower() in (blank.name.lower(), str(number)):
+            return Given(again=blank.name), rest.strip()
+    return Given(), ""
+
+
+def take(prompt: MeasurePrompt, given: Given, blank: Blank, heard: str) -> tuple[Given, str]:
     """What is given once this line was heard, and what to say of it; nothing where it was taken."""
-    blank = wanted(prompt, given)
     found = [parse(part, blank.unit) for part in heard.rstrip("; ").split(";")]
     wrong = next((part for part in found if isinstance(part, Refusal)), None)
     if wrong is not None:
@@ -41,6 +56,7 @@ def take(prompt: MeasurePrompt, given: Given, heard: str) -> tuple[Given, str]:
     if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."
         return replace(given, doubted=heard), " ".join(filter(None, (f"{seen.text}.", seen.meant, cure)))
-    before = given.close.get(blank.name)
-    heard = f"{before}; {heard}" if before else heard
-    return replace(given, typed={**given.typed, blank.name: heard}, doubted=""), ""
+    before = prompt.close.typed if prompt.close else given.typed
+    kept = before.get(blank.name, "").rstrip("; ")
+    heard = f"{kept}; {heard}" if kept else heard
+    return replace(given, typed={**before, blank.name: heard}, doubted=""), ""

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from engine import api
-from engine.cli.lines import HELP, lines, trail
-from engine.cli.readings import Given, full, take, wanted
+from engine.cli.lines import HELP, closeness, lines, trail
+from engine.cli.readings import Given, full, repeated, take, wanted
 from engine.errors import Conflict, Refusal, StoreFailure
 from engine.interview import command as ask
 from engine.interview.question import (
@@ -55,14 +55,14 @@ def talk(store: api.Store, job: api.Job, say: Say, hear: Hear) -> api.Job:
                 return job
             fresh, given = False, meant.given or given
             continue
-        after, fresh, refusal = _give(store, job, meant, say)
+        after, fresh = _give(store, job, meant, say)
         if isinstance(meant, ask.Note) and after.state.past == job.state.past:
             fresh = False  # the question, and what was typed for it, stand as before
-        elif fresh:
+        elif fresh or isinstance(meant, ask.Read):
             given = Given()
-        elif isinstance(meant, ask.Read):
-            close = refusal is not None and refusal.kind == "too-close"
-            given = Given(close=meant.typed if close else {})
+        if isinstance(meant, ask.Read) and after.state.undecided and fresh:
+            fresh = False  # the question stands; what is new is that it was close
+            _tell(say, closeness(api.prompt(after)))
         job = after
 
 
@@ -75,10 +75,8 @@ def _tell(say: Say, told: Iterable[str]) -> None:
         say(clean(line))
 
 
-def _give(
-    store: api.Store, job: api.Job, command: ask.Command, say: Say
-) -> tuple[api.Job, bool, Refusal | None]:
-    """Give a command: the job after it, whether there is something new to ask, and why it was refused.
+def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tuple[api.Job, bool]:
+    """Give a command: the job after it, and whether there is something new to ask.
 
     Whatever is refused, by the walk or by the store, leaves the job as it was.
     """
@@ -86,18 +84,17 @@ def _give(
         after = api.act(store, job, command)
     except Conflict as conflict:
         _tell(say, [str(conflict)])
-        return api.refresh(store, job), True, None
+        return api.refresh(store, job), True
     except StoreFailure as failure:
         _tell(say, [f"Not kept: {failure}"])
-        return job, False, None
+        return job, False
     if isinstance(after, Refusal):
-        take = ("Type a further reading, or `take`.",) if after.kind == "too-close" else ()
-        _tell(say, [str(after), *take])
-        return job, False, after
+        _tell(say, [str(after)])
+        return job, False
     sums = api.working(job, command.typed) if isinstance(command, ask.Read) else ()
     _tell(say, (f"  {line}" for line in sums))
     _tell(say, ["Noted." if isinstance(command, ask.Note) else ""])
-    return after, True, None
+    return after, True
 
 
 def _cue(prompt: Prompt, given: Given) -> str:
@@ -110,7 +107,7 @@ def _cue(prompt: Prompt, given: Given) -> str:
             return f"1 to {len(prompt.choices)}: "
         case MeasurePrompt():
             blank = wanted(prompt, given)
-            return f"{blank.name} in {blank.unit}: "
+            return f"{blank.name} in {blank.unit}: " if blank else f"1 to {len(prompt.blanks)}, or take: "
         case VerdictPrompt(accepted=False):
             return "u to accept the verdict: "
         case VerdictPrompt():
@@ -177,9 +174,15 @@ def _answer(prompt: Prompt, heard: str, given: Given) -> ask.Command | Aside:
 
 def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Aside:
     """One more reading; once all are there, the command that gives them."""
-    if given.close and heard.lower() == "take":
-        return ask.Read(given.close, insist=True, settle=True)
-    given, told = take(prompt, given, heard)
+    if prompt.close and heard.lower() == "take":
+        return ask.Read(prompt.close.typed, insist=True, settle=True)
+    blank = wanted(prompt, given)
+    if blank is None:
+        given, heard = repeated(prompt, heard)
+        blank = wanted(prompt, given)
+        if blank is None or not heard:
+            return Aside(() if blank else tuple(closeness(prompt))[1:], given=given)
+    given, told = take(prompt, given, blank, heard)
     if told or not full(prompt, given):
         return Aside((told,) if told else (), given=given)
     # each reading that is hard to believe has been given twice

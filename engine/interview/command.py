@@ -27,8 +27,8 @@ class Choose:
 class Read:
     """Readings as typed, by name; `insist` confirms one that lies outside its plausible range.
 
-    A reading taken several times is one text with `;` between. `settle` takes as it stands what is too
-    close to call.
+    A reading taken several times is one text with `;` between. What is too close to call
+    is kept and asked about; `settle` takes it as it stands.
     """
 
     typed: Mapping[str, str]

@@ -22,6 +22,7 @@ from engine.records.event import (
     Noted,
     Opened,
     TakenBack,
+    Undecided,
     Unsure,
 )
 
@@ -80,6 +81,8 @@ def _after(state: State, event: Event, sequence: int) -> State:
             return state  # told of the repair later; the walk stands where it stood
         case TakenBack():
             return _taken_back(state, event.to)
+        case Undecided():
+            return _undecided(state, event, sequence)
         case Followed():
             line = _line(state, sequence, "Started: " + state.library.procedures[event.procedure].title, "")
             return advance.enter(_keep(state, line), event.procedure)
@@ -116,9 +119,19 @@ def _settled(state: State, event: Event, sequence: int) -> State:
     return advance.onward(state, target)
 
 
+def _undecided(state: State, event: Undecided, sequence: int) -> State:
+    """A reading that is too close to call: it can be stepped back over, and the step stands open."""
+    step = state.step
+    if isinstance(step, Measure):
+        kept = _keep(state, _line(state, sequence, asked(step), measured(event, step)))
+        return replace(kept, undecided=event, reminders=state.reminders)
+    raise ValueError(f"The event `{event.kind}` does not fit the step `{state.where}`.")
+
+
 def _keep(state: State, line: TrailLine) -> State:
+    # what was undecided is told by the line that decides it; stepping back to there finds it again
     before = replace(state, reminders=())
-    return replace(state, past=(*state.past, Past(line, before)), reminders=())
+    return replace(state, past=(*state.settled, Past(line, before)), reminders=(), undecided=None)
 
 
 def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
@@ -129,7 +142,7 @@ def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
 
 def _notes(state: State) -> tuple[str, ...]:
     """Remarks written at the open step; not those of an earlier time that its procedure was run."""
-    told = {(past.line.step, remark) for past in state.past for remark in past.line.remarks}
+    told = {(past.line.step, remark) for past in state.settled for remark in past.line.remarks}
     here = (f"Note: {text}" for step, text in state.notes if step == state.where)
     return tuple(note for note in here if (state.where, note) not in told)
 

@@ -20,10 +20,11 @@ class Preview:
 
 def preview(blank: Blank, typed: str) -> Preview:
     """What the text says as a reading: the other unit, or what is wrong with it."""
-    if not typed.strip():
+    if not typed.strip("; "):
         return Preview("", ok=False)
     if ";" in typed.rstrip("; "):
         return _repeated([preview(blank, part) for part in typed.rstrip("; ").split(";")])
+    typed = typed.rstrip("; ")  # the mark before a further reading that has yet to be typed
     found = parse(typed, blank.unit)
     if isinstance(found, Refusal):
         return Preview(str(found), ok=False)

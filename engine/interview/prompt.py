@@ -10,6 +10,7 @@ from engine.interview.question import (
     Blank,
     CautionPrompt,
     Choice,
+    Close,
     DoPrompt,
     MeasurePrompt,
     Prompt,
@@ -19,7 +20,7 @@ from engine.interview.question import (
     Warn,
     Where,
 )
-from engine.interview.reading import range_words
+from engine.interview.reading import range_words, undecided
 from engine.interview.shown import shown
 from engine.interview.state import State
 from engine.model.tree import Ask, Do, Measure, Run, Verdict, Wanted
@@ -69,7 +70,15 @@ def _measure(state: State, step: Measure, where: Where) -> MeasurePrompt:
         figure=calculator.title if calculator else "",
         scales=tuple(Scale(words, say) for words, say in limits.scale(step, state.sheet)),
         can_refuse=bool(step.unsure),
+        close=_close(state, step),
     )
+
+
+def _close(state: State, step: Measure) -> Close | None:
+    if state.undecided is None:
+        return None
+    typed = state.undecided.typed
+    return Close(typed, undecided(state, step, typed))
 
 
 def _blank(state: State, want: Wanted) -> Blank:

@@ -1,5 +1,6 @@
 """What a walk asks right now, as plain words and numbers that any face can show."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -54,6 +55,17 @@ class Blank:
     plausible: str
     low: Fraction
     high: Fraction
+
+
+def gauges(blanks: Sequence[Blank]) -> list[tuple[str, Blank]]:
+    """Each gauge that is told of with its range once, by a blank of it, after the names that it reads.
+
+    There are no names where one gauge reads all.
+    """
+    alike: dict[tuple[str, str, str], list[Blank]] = {}
+    for blank in blanks:
+        alike.setdefault((blank.gauge, blank.resolution, blank.plausible), []).append(blank)
+    return [(", ".join(b.name for b in each) if len(alike) > 1 else "", each[0]) for each in alike.values()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +138,16 @@ class AskPrompt:
 
 
 @dataclass(frozen=True, slots=True)
+class Close:
+    """What was read and is too close to call: kept, and waiting for a further reading or a word."""
+
+    #: As it was typed, by the reading's name.
+    typed: Mapping[str, str]
+    #: How close it is, and what would decide it.
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
 class MeasurePrompt:
     """Readings to take, and the bands they will be held against."""
 
@@ -141,6 +163,8 @@ class MeasurePrompt:
     figure: str
     scales: tuple[Scale, ...]
     can_refuse: bool
+    #: What was read at this step and has yet to be decided.
+    close: Close | None = None
 
 
 @dataclass(frozen=True, slots=True)

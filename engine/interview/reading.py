@@ -1,6 +1,7 @@
 """From what was typed to a measured event: units, plausibility, the figure, and the exact band."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import fields
 from typing import NamedTuple
 
 from engine.errors import Refusal
@@ -12,7 +13,7 @@ from engine.interview.sure import Sure, close, judged, percent, settled
 from engine.model.tree import Measure, Wanted
 from engine.model.vehicle import Sheet
 from engine.quantity import Quantity, convert, parse, write
-from engine.records.event import Measured
+from engine.records.event import Measured, Undecided
 from engine.trade.calculator import Sum
 from engine.trade.sums import trimmed
 
@@ -28,8 +29,11 @@ class Weighed(NamedTuple):
 
 def measure(
     state: State, step: Measure, typed: Mapping[str, str], *, insist: bool, settle: bool
-) -> Measured | Refusal:
-    """The event that these readings make, or what must be typed again."""
+) -> Measured | Undecided | Refusal:
+    """The event that these readings make, or what must be typed again.
+
+    What is too close to call is undecided until it is settled; the same typed again says nothing new.
+    """
     each = taken(step, typed)
     if isinstance(each, Refusal):
         return each
@@ -40,9 +44,7 @@ def measure(
     if isinstance(found, Refusal):
         return found
     doubtful = found.sure.probability < state.tree.confidence
-    if doubtful and not settle:
-        return close(state, step, found.figure, found.band, found.sure)
-    return Measured(
+    made = Measured(
         step=state.where,
         typed={want.name: typed[want.name].strip() for want in step.readings},
         values={name: str(quantity.value) for name, quantity in found.read.items()},
@@ -57,6 +59,20 @@ def measure(
         gauge=step.readings[0].gauge,
         close=doubtful,
     )
+    if settle or not doubtful:
+        return made
+    if state.undecided and state.undecided.typed == made.typed:
+        return close(state, step, found.figure, found.band, found.sure)
+    return Undecided(**{field.name: getattr(made, field.name) for field in fields(Undecided)})
+
+
+def undecided(state: State, step: Measure, typed: Mapping[str, str]) -> str:
+    """How close the readings are that have yet to be decided, and what would decide them."""
+    each = taken(step, typed)
+    found = each if isinstance(each, Refusal) else weighed(state, step, each)
+    if isinstance(found, Refusal):
+        return str(found)
+    return str(close(state, step, found.figure, found.band, found.sure))
 
 
 def weighed(state: State, step: Measure, each: Mapping[str, Sequence[Quantity]]) -> Weighed | Refusal:

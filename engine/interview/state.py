@@ -7,6 +7,7 @@ from engine.interview.question import TrailLine
 from engine.loading.library import Library
 from engine.model.tree import Document, Step, Tree
 from engine.model.vehicle import Sheet
+from engine.records.event import Undecided
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,8 @@ class State:
     #: States that differ between the vehicle and the walk since a step back.
     reminders: tuple[str, ...] = ()
     concluded: bool = False
+    #: What was read at the open step and is too close to call; its line is then the last of the past.
+    undecided: Undecided | None = None
     #: How each followed procedure ended.
     followed: Mapping[str, str] = field(default_factory=dict)
 
@@ -67,6 +70,11 @@ class State:
         """The open step as `step` or `procedure/step`."""
         frame = self.frames[-1]
         return f"{frame.procedure}/{frame.step}" if frame.procedure else frame.step
+
+    @property
+    def settled(self) -> tuple[Past, ...]:
+        """The past without the line of a reading that has yet to be decided."""
+        return self.past[:-1] if self.undecided else self.past
 
     @property
     def accepted(self) -> bool:

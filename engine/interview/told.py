@@ -6,10 +6,10 @@ from fractions import Fraction
 from engine.interview.sure import percent
 from engine.model.tree import Measure
 from engine.quantity import Quantity, write
-from engine.records.event import Measured
+from engine.records.event import Measured, Undecided
 
 
-def measured(event: Measured, step: Measure) -> str:
+def measured(event: Measured | Undecided, step: Measure) -> str:
     """The readings in the order of the step, the figure where one was made, and the limits held against."""
     read = ", ".join(readings(event, [want.name for want in step.readings]))
     made = f"; {event.figure} {event.figure_unit}" if step.figure else ""
@@ -17,15 +17,18 @@ def measured(event: Measured, step: Measure) -> str:
     return f"{read}{made} ({event.limits}{certain(event)}){sure}"
 
 
-def certain(event: Measured) -> str:
+def certain(event: Measured | Undecided) -> str:
     """How sure the band was, as `, 97 % sure`; empty in a case of before that was told."""
     if not event.probability:
         return ""
-    decided = ", too close to call, taken as it stands" if event.close else ""
+    if isinstance(event, Undecided):
+        decided = ", too close to call, not decided"
+    else:
+        decided = ", too close to call, taken as it stands" if event.close else ""
     return f", {percent(float(event.probability))} sure{decided}"
 
 
-def readings(event: Measured, order: list[str]) -> Iterator[str]:
+def readings(event: Measured | Undecided, order: list[str]) -> Iterator[str]:
     """Each reading in its step's unit; what was typed stands behind it where it was typed otherwise."""
     for name in order:
         amount = write(Quantity(Fraction(event.values[name]), event.unit))

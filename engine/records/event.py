@@ -82,6 +82,28 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True)
+class Undecided:
+    """Readings were taken that are too close to call: kept, while the step still stands open.
+
+    The fields are those of `Measured`, which follows once it is decided.
+    """
+
+    kind: ClassVar[str] = "undecided"
+    step: str
+    typed: Mapping[str, str]
+    values: Mapping[str, str]
+    unit: str
+    figure: str
+    figure_unit: str
+    band: int
+    limits: str
+    insisted: bool
+    probability: str
+    uncertainty: str
+    gauge: str
+
+
+@dataclass(frozen=True, slots=True)
 class Unsure:
     """The step could not be done or answered here, and why."""
 
@@ -143,6 +165,7 @@ Event = (
     | Done
     | Answered
     | Measured
+    | Undecided
     | Unsure
     | TakenBack
     | Noted

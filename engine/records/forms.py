@@ -14,6 +14,7 @@ EVENTS: Final[tuple[type[Event], ...]] = (
     happened.Done,
     happened.Answered,
     happened.Measured,
+    happened.Undecided,
     happened.Unsure,
     happened.TakenBack,
     happened.Noted,

@@ -1,14 +1,24 @@
 """What was stepped back over: it stays in the record, and a reader must see that it no longer counts."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from engine.interview.state import State
 from engine.interview.told import measured
 from engine.model.tree import Measure, Step
-from engine.records.event import Answered, Concluded, Done, Entry, Followed, Measured, TakenBack, Unsure
+from engine.records.event import (
+    Answered,
+    Concluded,
+    Done,
+    Entry,
+    Followed,
+    Measured,
+    TakenBack,
+    Undecided,
+    Unsure,
+)
 
 #: Events that settled something; a note or a caution that was read stays what it was.
-_SETTLED = (Answered, Concluded, Done, Followed, Measured, Unsure)
+_SETTLED = (Answered, Concluded, Done, Followed, Measured, Undecided, Unsure)
 
 
 def gone(entries: Sequence[Entry]) -> Iterator[tuple[Entry, tuple[Entry, ...]]]:
@@ -23,12 +33,26 @@ def gone(entries: Sequence[Entry]) -> Iterator[tuple[Entry, tuple[Entry, ...]]]:
             standing.append(entry)
 
 
+def taken(entries: Sequence[Entry]) -> Iterator[tuple[Entry, Measured | Undecided]]:
+    """Each reading once: not one that was too close to call, where the next at its step goes on from it."""
+    read = [(entry, event) for entry in entries if isinstance(event := entry.event, Measured | Undecided)]
+    for number, (entry, event) in enumerate(read):
+        after = next((later for _, later in read[number + 1 :] if later.step == event.step), None)
+        if isinstance(event, Measured) or after is None or not _goes_on(event.typed, after.typed):
+            yield entry, event
+
+
+def _goes_on(typed: Mapping[str, str], after: Mapping[str, str]) -> bool:
+    """Whether what was typed later is the same, or the same with further readings behind it."""
+    return all(f"{after.get(name, '')};".startswith(f"{text.rstrip('; ')};") for name, text in typed.items())
+
+
 def said(entry: Entry, state: State) -> str:
     """A settled event in words; `state` is any of its case, for the texts of the documents."""
     match entry.event:
         case Answered(say=say):
             return say
-        case Measured() as event:
+        case Measured() | Undecided() as event:
             return measured(event, measuring(event.step, state))
         case Unsure(reason=reason):
             return "Could not be done or told here" + (f": {reason}" if reason else "")

@@ -8,8 +8,8 @@ from engine.interview.state import State
 from engine.interview.told import certain, readings
 from engine.model.tree import Verdict
 from engine.quantity import Quantity
-from engine.records.event import Cautioned, Confirmed, Entry, Measured, Opened
-from engine.report.gone import gone, measuring, pictured, said, where
+from engine.records.event import Cautioned, Confirmed, Entry, Opened
+from engine.report.gone import gone, measuring, pictured, said, taken, where
 from engine.report.literal import code, plain
 from engine.trade.calculator import Sum
 
@@ -108,9 +108,7 @@ def _trail(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
 
 def _readings(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
     over = {entry.sequence for _, settled in gone(entries) for entry in settled}
-    measured = [
-        (entry.sequence in over, entry.event) for entry in entries if isinstance(entry.event, Measured)
-    ]
+    measured = [(entry.sequence in over, event) for entry, event in taken(entries)]
     if measured:
         yield "## Readings"
         yield ""
@@ -130,15 +128,14 @@ def _readings(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
 def _sums(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
     """Each figure as it comes about, so that whoever doubts it can reckon it once more."""
     lines: list[str] = []
-    for entry in entries:
-        if isinstance(event := entry.event, Measured):
-            step = measuring(event.step, state)
-            names = [want.name for want in step.readings]
-            read = {name: Quantity(Fraction(event.values[name]), event.unit) for name in names}
-            made = reckoned(step, read, state.sheet) if step.figure else None
-            if isinstance(made, Sum):
-                lines.append(f"- {code(event.step)}, event {entry.sequence}")
-                lines += [f"  - {plain(line)}" for line in made.lines]
+    for entry, event in taken(entries):
+        step = measuring(event.step, state)
+        names = [want.name for want in step.readings]
+        read = {name: Quantity(Fraction(event.values[name]), event.unit) for name in names}
+        made = reckoned(step, read, state.sheet) if step.figure else None
+        if isinstance(made, Sum):
+            lines.append(f"- {code(event.step)}, event {entry.sequence}")
+            lines += [f"  - {plain(line)}" for line in made.lines]
     yield from _section("Sums", lines)
 
 

@@ -11,6 +11,7 @@ from typing import Final
 
 import pytest
 
+from engine.interview.command import Read
 from tests.tui.seat import (
     HERE,
     TO_ACCEPTED,
@@ -37,6 +38,8 @@ def _jobs() -> Bench:
     return bench
 
 
+#: Four tyres that differ by just as much as they may.
+FOUR: Final = {"left-front": "2010", "right-front": "2012", "left-rear": "2011", "right-rear": "2018"}
 #: What stands on the screen before, and the keys (or, after a colon, the text) that lead to the picture.
 SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "home": (_jobs, ()),
@@ -50,6 +53,8 @@ SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "ask-noted": (lambda: at(*TO_LISTEN), ("n", ":left rear, grinding", "enter")),
     "measure": (lambda: at(*TO_PAD), (":2,5",)),
     "measure-doubted": (lambda: at(*TO_PAD), (":25", "enter")),
+    "measure-close": (lambda: at(*TO_PAD), (":2.8", "enter")),
+    "measure-close-four": (lambda: at(*TO_ROLL, Read(FOUR)), ("escape",)),
     "measure-four": (lambda: at(*TO_ROLL), (":2010", "enter", ":79 in", "enter", ":x")),
     "cannot": (lambda: at(*TO_LISTEN), ("x",)),
     "note": (lambda: at(*TO_LISTEN), ("n", ":left rear, grinding")),

@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from engine.errors import Refusal
 from engine.interview.command import Read
-from engine.interview.question import MeasurePrompt
+from engine.interview.question import Blank, MeasurePrompt
 from tui.keys import bindings
 from tui.messages import Picked, Typed
 from tui.screens.case import CaseScreen
@@ -17,19 +17,18 @@ from tui.widgets.column import Column
 from tui.widgets.field import Field
 from tui.widgets.instruction import instruction, reasons
 from tui.widgets.labelled import Labelled
+from tui.widgets.reading import plain_name
 from tui.widgets.readings import Readings
 from tui.widgets.row import Line
-from tui.widgets.rows import Rows
+from tui.widgets.rows import Rows, numbered
 
 _TAKE: Final = (Line("Enter", "Take it: this is what was read"),)
 _DOUBTED: Final = (
     Line("1", "Correct what was typed"),
     Line("2", "It was read again and shows just that: take it"),
 )
-_CLOSE: Final = (
-    Line("1", "Read it once more, and type that behind it: 12; 12.5"),
-    Line("2", "Take it as it stands"),
-)
+_ONCE_MORE: Final = "Read it once more, and type that behind it: 12; 12.5"
+_AS_IT_STANDS: Final = "Take it as it stands"
 _TYPED: Final = frozenset("0123456789.,-½¼¾;")
 
 
@@ -53,13 +52,12 @@ class MeasureScreen(CaseScreen):
     def doubted(self) -> bool:
         """Whether what stands in the fields was doubted, and would be taken if confirmed."""
         refusal = self.session.draft.refusal
-        return refusal is not None and refusal.insist
+        return self.close or (refusal is not None and refusal.insist)
 
     @property
     def close(self) -> bool:
-        """Whether what stands in the fields is too close to a limit to call."""
-        refusal = self.session.draft.refusal
-        return refusal is not None and refusal.kind == "too-close"
+        """Whether what stands in the fields is too close to a limit to call; it is kept already."""
+        return self.session.draft.waiting
 
     def text(self) -> Iterator[Widget]:
         """The instruction, then the fields."""
@@ -69,7 +67,11 @@ class MeasureScreen(CaseScreen):
 
     def lines(self) -> Sequence[Line]:
         """Taking the reading; where it was doubted, correcting or confirming it."""
-        return _CLOSE if self.close else _DOUBTED if self.doubted else _TAKE
+        if self.close:
+            names = [plain_name(blank.name) for blank in self.measuring.blanks]
+            each = [f"Read {name.lower()} once more" for name in names] if len(names) > 1 else [_ONCE_MORE]
+            return numbered([*each, _AS_IT_STANDS])
+        return _DOUBTED if self.doubted else _TAKE
 
     def moment(self) -> tuple[str, ...]:
         """In a field few keys are left."""
@@ -82,11 +84,12 @@ class MeasureScreen(CaseScreen):
 
     def start(self) -> None:
         """The cursor goes into the first empty field; what was typed before is understood again."""
-        refusal = self.session.draft.refusal
         for readings in self.query(Readings):
             self._understood(readings)
-            readings.refused(str(refusal or ""))
+            self._beside(readings)
             readings.start()
+        if self.close:
+            self.mark()  # a digit chooses what becomes of the reading, and is no reading
 
     def laid_out(self) -> None:
         """Where the text does not fit, what is typed into or was refused is what must be seen."""
@@ -111,11 +114,18 @@ class MeasureScreen(CaseScreen):
         doubted = self.doubted
         for readings in self.query(Readings):
             self._gather(readings)
-            if self.session.draft.refusal is None:
-                readings.refused("")
+            self._beside(readings)
             self._understood(readings)
-        if doubted and not self.doubted:
-            self.run_worker(self._offer())
+        if doubted != self.doubted:
+            self.run_worker(self._offer(mark=False))  # the cursor stays where somebody types
+
+    def _beside(self, readings: Readings) -> None:
+        """Beside the readings: why they were not taken, or why they do not decide."""
+        draft = self.session.draft
+        if draft.close is not None and draft.waiting:
+            readings.refused(draft.close.told, "Not decided")
+        else:
+            readings.refused(str(draft.refusal or ""))
 
     def _gather(self, readings: Readings) -> None:
         """What stands in the fields now is what counts, however late it is told that it changed."""
@@ -162,11 +172,18 @@ class MeasureScreen(CaseScreen):
         event.stop()
         if event.turn != self.session.turn:
             return
-        if self.doubted and event.line == 0:
+        if self.close and event.line < len(self.measuring.blanks):
+            self._repeat(self.measuring.blanks[event.line])
+        elif self.doubted and not self.close and event.line == 0:
             for readings in self.query(Readings):
-                readings.start(more=self.close)
+                readings.start()
         else:
             self._take(insist=self.doubted, settle=self.close)
+
+    def _repeat(self, blank: Blank) -> None:
+        """Let one reading be read once more, behind what was read of it before."""
+        for readings in self.query(Readings):
+            readings.field(blank.name).more()
 
     def _take(self, *, insist: bool, settle: bool) -> None:
         # what was believed although it is odd may be too close to call as well, which has yet to be said
@@ -178,13 +195,13 @@ class MeasureScreen(CaseScreen):
             super().refused(refusal)
             return
         for readings in self.query(Readings):
-            readings.refused(str(refusal))
-        self.run_worker(self._offer())
+            self._beside(readings)
+        self.run_worker(self._offer(mark=True))
 
-    async def _offer(self) -> None:
+    async def _offer(self, *, mark: bool) -> None:
         for rows in self.query(Rows):
             await rows.show(self.lines())
-            if self.doubted:
+            if mark and self.doubted:
                 rows.mark()
 
     # -- keys

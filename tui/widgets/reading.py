@@ -1,5 +1,6 @@
 """One reading to take: its field, its unit, what it converts to, and beneath it what was wrong with it."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from textual import on
@@ -7,13 +8,14 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.widgets import Input
 
-from engine.interview.question import Blank
+from engine.interview.question import Blank, gauges
 from tui.messages import Typed
 from tui.widgets.banner import Banner
 from tui.widgets.field import Field
 from tui.widgets.words import Words
 
-LONGEST: Final = 40
+#: Room for as many repeats of one reading as are ever asked for.
+LONGEST: Final = 200
 
 
 class Reading(Vertical):
@@ -50,9 +52,16 @@ class Reading(Vertical):
         self.query_one(".preview", Words).say(text)
         self.set_class(not ok and bool(text), "-bad")
 
-    def refused(self, text: str) -> None:
-        """Show why the reading was not taken; an empty text takes that away."""
-        self.query_one(Banner).tell("Not taken", text)
+    def refused(self, text: str, word: str) -> None:
+        """Show why the reading was not taken or decides nothing; an empty text takes that away."""
+        self.query_one(Banner).tell(word, text)
+
+    def more(self) -> None:
+        """Put the cursor behind what was read, ready for a further reading of the same."""
+        for field in self.query(Field):
+            field.value = f"{field.value.rstrip('; ')}; "
+            field.cursor_position = len(field.value)
+            self.screen.set_focus(field)
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
@@ -69,6 +78,10 @@ def plain_name(name: str) -> str:
     return name.replace("-", " ").capitalize()
 
 
-def facts_words(blank: Blank) -> str:
-    """The gauge, and the range that would be believed."""
-    return f"{blank.gauge}, to {blank.resolution}. Believed: {blank.plausible}."
+def gauges_words(blanks: Sequence[Blank]) -> str:
+    """Each gauge with the range that would be believed; with what it reads, where there are several."""
+    return "\n".join(
+        (f"{names}: ".replace("-", " ").capitalize() if names else "")
+        + f"{blank.gauge}, to {blank.resolution}. Believed: {blank.plausible}."
+        for names, blank in gauges(blanks)
+    )

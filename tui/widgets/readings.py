@@ -9,7 +9,7 @@ from engine.interview.question import MeasurePrompt
 from tui.widgets.banner import Banner
 from tui.widgets.field import Field
 from tui.widgets.labelled import Labelled, Text
-from tui.widgets.reading import Reading, facts_words
+from tui.widgets.reading import Reading, gauges_words
 
 
 class Readings(Vertical):
@@ -35,7 +35,7 @@ class Readings(Vertical):
     def _facts(self, figure: str, working: Sequence[str]) -> tuple[Text, ...]:
         return (
             Text("So far", figure, close=True),
-            Text("Gauge", facts_words(self.prompt.blanks[0]), close=True),
+            Text("Gauge", gauges_words(self.prompt.blanks), close=True),
             Text("Bands", "\n".join(self._scales())),
             Text("Sum", "\n".join(working)),
         )
@@ -50,27 +50,21 @@ class Readings(Vertical):
         """The reading of this name."""
         return next(reading for reading in self.query(Reading) if reading.blank.name == name)
 
-    def start(self, *, more: bool = False) -> None:
-        """Put the cursor into the first field that is empty, or else into the first.
-
-        Where more is to be read of the same, each field is made ready for it.
-        """
+    def start(self) -> None:
+        """Put the cursor into the first field that is empty, or else into the first."""
         fields = [*self.query(Field)]
-        for field in fields if more else ():
-            field.value = f"{field.value.rstrip('; ')}; "
-            field.cursor_position = len(field.value)
         self.screen.set_focus(next((field for field in fields if not field.value), fields[0]))
 
     def figured(self, text: str, working: Sequence[str]) -> None:
         """Show the figure that is made of what is typed so far, its band, and how it comes about."""
         self.query_one(Labelled).say(self._facts(text, working))
 
-    def refused(self, text: str) -> None:
+    def refused(self, text: str, word: str = "Not taken") -> None:
         """Show a refusal beside the reading that it names, or else beside the first."""
         names = [reading.blank.name for reading in self.query(Reading) if reading.blank.name in text]
         at = max(names, key=len, default=self.prompt.blanks[0].name)
         for reading in self.query(Reading):
-            reading.refused(text if reading.blank.name == at else "")
+            reading.refused(text if reading.blank.name == at else "", word)
 
     def reveal(self) -> None:
         """Bring into sight what was refused, or else the field that is typed into."""

@@ -8,12 +8,12 @@ import pytest
 
 from engine import api
 from engine.cli.main import main
-from engine.interview.command import Accept, Acknowledge, Choose, Command, Confirm, Note, StepBack
+from engine.interview.command import Accept, Acknowledge, Choose, Command, Confirm, Note, Read, StepBack
 from engine.records.codec import seal
 from engine.records.event import Answered
 from engine.records.sqlite import SqliteStore
 from tests.engine.cli.spoken import LOOK, PROVE, TREE
-from tests.engine.interview.given import library
+from tests.engine.interview.given import library, tree
 
 READ = (Acknowledge("hot"), Acknowledge("turning"))
 Told = tuple[int, str, str]
@@ -115,6 +115,23 @@ def test_a_case_is_shown_with_its_trail(bench: Bench) -> None:
         "  7  Verdict - Sheared\n"
         "now at sheared, verdict accepted\n"
     )
+
+
+def test_a_case_that_was_left_at_a_close_reading_says_so(bench: Bench) -> None:
+    """What was read stands in the trail, and that it is not decided behind where the case is."""
+    step = "{measure: M, reading: {name: p, gauge: rule, unit: mm, plausible: [0, 9]}, bands: [%s]}"
+    text = tree(f"first: {step % '{upto: 5, then: ended}, {over: 5, then: ended}'}\n")
+    store = SqliteStore(bench.path)
+    job = api.open_job(store, library(text), "bench", "wagon", case="one")
+    api.act(store, job, Read({"p": "4.5"}))
+    store.close()
+
+    assert bench.cases("show", "one")[1].splitlines()[1:] == [
+        "  2  M - 4.5 mm (up to 5 mm, 93 % sure, too close to call, not decided)",
+        "now at first, where a reading is too close to call and not decided",
+    ]
+    assert bench.cases("verify", "one") == (0, "one: whole\n", "")
+    assert bench.cases("list")[1].endswith("  open\n")
 
 
 def test_an_export_holds_every_event_with_its_hash(bench: Bench) -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine import api
 from engine.errors import Full
 from engine.interview.command import Note
-from engine.records.event import Entry, Measured
+from engine.records.event import Entry, Measured, Undecided
 from engine.records.memory import MemoryStore
 from tests.engine.cli.spoken import TO_FOURTH, TO_SECOND, TO_SHEARED, TO_THIRD, Spoken
 
@@ -439,3 +439,73 @@ def test_a_close_reading_is_taken_as_it_stands() -> None:
     """`take` decides what is too close, and nothing else does."""
     assert Spoken(["4.9", "take"], job_tree=CLOSE).job.state.where == "ended"
     assert Spoken(["take"], job_tree=CLOSE).job.state.where == "first"
+
+
+def test_a_close_reading_is_kept_before_anything_else_is_asked() -> None:
+    """The input ends there, and the store has what was read."""
+    spoken = Spoken(["4.5"], job_tree=CLOSE)
+
+    assert [entry.event.kind for entry in spoken.store.read("one")] == ["opened", "undecided"]
+
+
+@pytest.mark.parametrize("word", ["4.5", "take"])
+def test_a_case_that_was_left_at_a_close_reading_goes_on_there(word: str) -> None:
+    """Taken up again, what was read is said with what can be typed, and a repeat or `take` decides it."""
+    left = Spoken(["4.5", "pause"], job_tree=CLOSE)
+    spoken = Spoken([word], left.store, api.resume(left.store, "one"))
+
+    assert "Too close to call: 4.5 mm, up to 5 mm: 93 % sure" in "\n".join(spoken.said)
+    assert any(line.startswith("Read so far: 4.5. Type a further reading, `take`") for line in spoken.said)
+    assert spoken.job.state.where == "ended"
+
+
+def test_a_mistyped_close_reading_is_taken_back() -> None:
+    """`back` steps back over it alone, and the step is asked as if nothing had been read."""
+    spoken = Spoken(["4.5", "back", "1"], job_tree=CLOSE)
+    event = spoken.job.entries[-1].event
+
+    assert isinstance(event, Measured)
+    assert (event.typed, event.close) == ({"play": "1"}, False)
+
+
+def test_a_close_reading_does_not_say_the_whole_question_again() -> None:
+    """What is new is how close it was."""
+    assert "\n".join(Spoken(["4.5"], job_tree=CLOSE).said).count("Measure: Measure it.") == 1
+
+
+PAIR: Final = """
+    first:
+      measure: Measure both.
+      readings: {gauge: rule, unit: mm, plausible: [0, 90], each: [left, right]}
+      figure: spread
+      bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
+    """
+
+
+@pytest.mark.parametrize(
+    "typed", [["right", "14.5"], ["2", "14.5"], ["right 14.5"], ["2 14.5"], ["RIGHT", "x", "14.5"]]
+)
+def test_only_the_wanted_reading_is_repeated(typed: list[str]) -> None:
+    """By its name or its number, at once or when asked for; the other stays as it was read."""
+    spoken = Spoken(["10", "14.5", *typed], job_tree=PAIR)
+    event = spoken.job.entries[-1].event
+
+    assert isinstance(event, Undecided | Measured)
+    assert event.typed == {"left": "10", "right": "14.5; 14.5"}
+
+
+def test_which_reading_is_repeated_is_asked_for() -> None:
+    """Each is listed with its number; another word asks once more."""
+    spoken = Spoken(["10", "14.5", "up", "right"], job_tree=PAIR)
+
+    assert spoken.cues[-3:] == ["1 to 2, or take: ", "1 to 2, or take: ", "right in mm: "]
+    assert spoken.said.count("  2  right once more; so far 14.5") == 2
+
+
+def test_a_repeat_that_is_hard_to_believe_is_doubted() -> None:
+    """Given once more it is meant, and goes behind the right reading."""
+    spoken = Spoken(["10", "14.5", "right", "100", "100"], job_tree=PAIR)
+    event = spoken.job.entries[-1].event
+
+    assert isinstance(event, Undecided | Measured)
+    assert (event.typed["right"], event.insisted) == ("14.5; 100", True)

@@ -6,20 +6,35 @@ from typing import Final
 import pytest
 
 from engine.errors import Refusal
-from engine.interview.command import Read
+from engine.interview.command import CannotTell, Note, Read, StepBack
 from engine.interview.decide import decide
+from engine.interview.evolve import evolve
+from engine.interview.prompt import prompt
+from engine.interview.question import MeasurePrompt
+from engine.interview.state import State
 from engine.records.codec import decode, encode, seal
-from engine.records.event import Measured
-from tests.engine.interview.given import made, measuring, refused
+from engine.records.event import Measured, Undecided
+from tests.engine.interview.given import after, entry, made, measuring, read, tree, walk
 
 BANDS: Final = "{upto: 12.5, then: ended}, {over: 12.5, then: other}"
 
 
 def asked(typed: str, bands: str = BANDS) -> str:
     """What is said to a reading with the steel rule that decides nothing."""
-    refusal = refused(measuring(bands, unit="mm", gauge="rule"), Read({"x": typed}))
-    assert (refusal.kind, refusal.insist) == ("too-close", True)
-    return str(refusal)
+    asks = prompt(left(typed, bands))
+    assert isinstance(asks, MeasurePrompt)
+    assert asks.close is not None
+    return asks.close.told
+
+
+def left(typed: str, bands: str = BANDS) -> State:
+    """A walk whose last event is a reading with the steel rule that is too close to call."""
+    state = measuring(bands, unit="mm", gauge="rule")
+    decision = decide(state, Read({"x": typed}))
+    assert not isinstance(decision, Refusal)
+    (event,) = decision
+    assert isinstance(event, Undecided)
+    return evolve(state, entry(state, event))
 
 
 def event(typed: str, *, settle: bool = False) -> Measured:
@@ -95,9 +110,10 @@ def test_it_is_taken_as_it_stands() -> None:
 
 def test_believing_a_reading_does_not_settle_it() -> None:
     """Who confirms an odd reading has not yet been told that it is close as well."""
-    command = Read({"x": "12"}, insist=True)
+    decision = decide(measuring(BANDS, unit="mm", gauge="rule"), Read({"x": "12"}, insist=True))
 
-    assert refused(measuring(BANDS, unit="mm", gauge="rule"), command).kind == "too-close"
+    assert not isinstance(decision, Refusal)
+    assert isinstance(decision[0], Undecided)
 
 
 def test_what_was_sure_survives_the_record() -> None:
@@ -122,3 +138,114 @@ def test_the_trail_says_how_sure() -> None:
 
     assert isinstance(got, Measured)
     assert got.probability == "0.5000"
+
+
+def test_a_close_reading_is_kept_and_the_step_stands() -> None:
+    """What was typed is an event of its own, with how sure it made, and the same is asked again with it."""
+    state = left("12")
+    asks = prompt(state)
+
+    assert isinstance(asks, MeasurePrompt)
+    assert asks.close is not None
+    assert (state.where, asks.close.typed) == ("first", {"x": "12"})
+    assert state.undecided is not None
+    assert (state.undecided.probability, state.undecided.limits) == ("0.9334", "up to 12.5 mm")
+
+
+def test_a_close_reading_survives_the_record() -> None:
+    """An undecided event comes back from its record as it was."""
+    event = left("12").undecided
+    assert event is not None
+    sealed = seal("bench", 1, "", event, "0" * 64)
+
+    assert decode(encode(sealed)) == sealed
+
+
+def test_a_close_reading_is_written_once() -> None:
+    """The same sent again, as after a key that bounced, is told anew and not written again."""
+    refusal = refused_as_it_stands(left("12"), "12")
+
+    assert (refusal.kind, refusal.insist) == ("too-close", True)
+
+
+def refused_as_it_stands(state: State, typed: str) -> Refusal:
+    """The refusal of readings that nothing settles."""
+    decision = decide(state, Read({"x": typed}))
+    assert isinstance(decision, Refusal)
+    return decision
+
+
+@pytest.mark.parametrize("typed", ["12", "12; 12", "11"], ids=["as it stands", "repeated", "corrected"])
+def test_once_it_is_decided_only_that_stands_in_the_trail(typed: str) -> None:
+    """The line of the close reading gives way to that which decides it."""
+    state = after(left("12"), Read({"x": typed}))
+
+    assert (state.undecided, state.where) == (None, "ended")
+    assert [past.line.step for past in state.past] == ["first"]
+    assert "not decided" not in state.past[0].line.answer
+
+
+def test_stepping_back_over_a_close_reading_asks_anew() -> None:
+    """As if nothing had been read."""
+    state = left("12")
+    back = after(state, StepBack(state.past[-1].line.sequence))
+
+    assert (back.undecided, back.past, back.where) == (None, (), "first")
+
+
+def test_stepping_back_over_its_decision_finds_it_undecided() -> None:
+    """A step back leads to just before the event, and before that it was close."""
+    state = left("12")
+    decided = after(state, Read({"x": "12"}))
+    back = after(decided, StepBack(decided.past[-1].line.sequence))
+
+    assert (back.undecided, back.past) == (state.undecided, state.past)
+
+
+def test_a_further_reading_that_is_close_as_well_can_be_taken_back_alone() -> None:
+    """Each was typed by itself, and each is an event."""
+    once = left("12")
+    decision = decide(once, Read({"x": "12; 12.5"}))
+    assert not isinstance(decision, Refusal)
+    twice = evolve(once, entry(once, decision[0]))
+    back = after(twice, StepBack(twice.past[-1].line.sequence))
+
+    assert (len(twice.past), back.undecided) == (1, once.undecided)
+
+
+def test_notes_and_cautions_stand_at_the_line_that_decides() -> None:
+    """What was acknowledged before and written during a close reading is told once, where it is settled."""
+    step = """
+        first:
+          measure: How far?
+          reading: {name: x, gauge: rule, unit: mm, plausible: [0, 300]}
+          bands: [{upto: 12.5, then: ended}, {over: 12.5, then: ended}]
+          cautions: [hot]
+        """
+    state = after(read(walk(tree(step))), Note("it drips"))
+    decision = decide(state, Read({"x": "12"}))
+    assert not isinstance(decision, Refusal)
+    state = after(evolve(state, entry(state, decision[0])), Note("still"), Read({"x": "12"}))
+
+    assert state.past[-1].line.remarks == ("Caution acknowledged: Hot parts", "Note: it drips", "Note: still")
+
+
+def test_who_cannot_tell_leaves_it_undecided() -> None:
+    """A close reading does not keep anybody from saying that it cannot be told."""
+    state = after(left("12"), CannotTell("gauge broke"))
+
+    assert (state.undecided, state.where, state.past[-1].line.answer) == (
+        None,
+        "ended",
+        "Could not be done or told here: gauge broke",
+    )
+
+
+def test_it_fits_no_step_that_measures_nothing() -> None:
+    """A record that says otherwise was never written by this walk."""
+    event = left("12").undecided
+    assert event is not None
+    state = walk(tree("first: {do: Look., then: ended}\n"))
+
+    with pytest.raises(ValueError, match="does not fit"):
+        evolve(state, entry(state, event))

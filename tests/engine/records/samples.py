@@ -21,6 +21,7 @@ from engine.records.event import (
     Noted,
     Opened,
     TakenBack,
+    Undecided,
     Unsure,
 )
 from engine.records.forms import EVENTS
@@ -59,6 +60,20 @@ EVERY: Final[tuple[Event, ...]] = (
         uncertainty="0.8165",
         gauge="tape",
         close=True,
+    ),
+    Undecided(
+        step="level",
+        typed={"below": "11.9"},
+        values={"below": "119/10"},
+        unit="mm",
+        figure="11.9",
+        figure_unit="mm",
+        band=0,
+        limits="up to 12 mm",
+        insisted=False,
+        probability="0.6180",
+        uncertainty="0.3329",
+        gauge="steel-rule",
     ),
     Unsure(step="lift", reason="the hoist is taken"),
     TakenBack(to=4),

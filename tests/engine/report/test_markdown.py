@@ -9,7 +9,7 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 from engine import api
-from engine.interview.command import Acknowledge, Choose, Confirm, Read, StepBack
+from engine.interview.command import Acknowledge, Choose, Command, Confirm, Read, StepBack
 from engine.records.memory import MemoryStore
 from tests.engine.interview.given import library, tree
 from tests.engine.report.case import COMMANDS, walked, whole
@@ -196,3 +196,65 @@ def test_pictures_of_steps_and_of_the_verdict_are_named() -> None:
 
     assert [line for line in told["Trail"] if "Picture" in line] == ["   - Picture: `pictures/mark.svg`"]
     assert [line for line in told["Cause"] if "Picture" in line] == ["- Picture: `pictures/worn.png`"]
+
+
+CLOSE = tree("""
+    first:
+      measure: Measure it.
+      reading: {name: play, gauge: rule, unit: mm, plausible: [0, 9]}
+      bands: [{upto: 5, then: ended}, {over: 5, then: ended}]
+    """)
+
+
+def close(*commands: Command) -> dict[str, list[str]]:
+    """The sections of the page after these commands at a step with a limit at 5 mm."""
+    store = MemoryStore()
+    job = api.open_job(store, library(CLOSE), "bench", "wagon", case="one")
+    for command in commands:
+        after = api.act(store, job, command)
+        assert isinstance(after, api.Job)
+        job = after
+    return sections(api.report(job))
+
+
+def rows(*commands: Command) -> list[str]:
+    """The lines of its table of readings."""
+    return [line for line in close(*commands)["Readings"] if line.startswith("| first ")]
+
+
+def test_a_reading_that_has_yet_to_be_decided_is_told_as_that() -> None:
+    """Whoever reads the page of a case that was left there sees what was read."""
+    assert rows(Read({"play": "4.5"})) == [
+        "| first | 4.5 mm | 4.5 mm | up to 5 mm, 93 % sure, too close to call, not decided |"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("last", "told"),
+    [
+        (Read({"play": "4.5; 4.5"}), "4.5 mm (typed 4.5; 4.5) | 4.5 mm | up to 5 mm, 97 % sure |"),
+        (
+            Read({"play": "4.5"}, settle=True),
+            "4.5 mm | 4.5 mm | up to 5 mm, 93 % sure, too close to call, taken as it stands |",
+        ),
+    ],
+    ids=["repeated", "taken"],
+)
+def test_a_close_reading_that_was_gone_on_from_is_told_once(last: Read, told: str) -> None:
+    """What decides it says all that was read."""
+    assert rows(Read({"play": "4.5"}), last) == [f"| first | {told}"]
+
+
+def test_a_close_reading_that_was_typed_over_stays_on_the_page() -> None:
+    """Nothing that was read is lost to whoever doubts the verdict."""
+    told = rows(Read({"play": "4.5"}), Read({"play": "0.5"}))
+
+    assert [line.split(" | ")[1] for line in told] == ["4.5 mm", "0.5 mm"]
+
+
+def test_a_close_reading_that_was_stepped_back_over_is_told() -> None:
+    """In the readings with its mark, and under what no longer counts."""
+    page = close(Read({"play": "4.5"}), StepBack(2))
+
+    assert page["Readings"][2].endswith("too close to call, not decided; stepped back over |")
+    assert page["Stepped back"][1].startswith("  - event 2, `first`: 4.5 mm (up to 5 mm, 93 % sure")
