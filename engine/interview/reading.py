@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 from engine.errors import Refusal
 from engine.interview import limits
+from engine.interview.advice import close
 from engine.interview.reckoned import reckoned
 from engine.interview.slips import slip
 from engine.interview.state import State
-from engine.interview.sure import Sure, close, judged, percent, settled
+from engine.interview.sure import Sure, judged, percent, settled
 from engine.model.tree import Measure, Wanted
 from engine.model.vehicle import Sheet
 from engine.quantity import Quantity, convert, parse, write
@@ -56,7 +57,7 @@ def measure(
         insisted=odd is not None,
         probability=f"{found.sure.probability:.4f}",
         uncertainty=f"{found.sure.uncertainty:.4g}",
-        gauge=step.readings[0].gauge,
+        gauge=", ".join(dict.fromkeys(want.gauge for want in step.readings)),
         close=doubtful,
     )
     if settle or not doubtful:

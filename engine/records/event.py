@@ -75,7 +75,7 @@ class Measured:
     probability: str = ""
     #: The standard uncertainty of the figure, in its unit.
     uncertainty: str = ""
-    #: The gauge by its name in the shop.
+    #: The gauge by its name in the shop; where there were several, each once.
     gauge: str = ""
     #: Decided by the technician although too close to call.
     close: bool = False

@@ -38,8 +38,8 @@ def _jobs() -> Bench:
     return bench
 
 
-#: Four tyres that differ by just as much as they may.
-FOUR: Final = {"left-front": "2010", "right-front": "2012", "left-rear": "2011", "right-rear": "2018"}
+#: Four tyres that differ by nearly as much as they may.
+FOUR: Final = {"left-front": "2010", "right-front": "2012", "left-rear": "2011", "right-rear": "2017"}
 #: What stands on the screen before, and the keys (or, after a colon, the text) that lead to the picture.
 SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "home": (_jobs, ()),

@@ -64,8 +64,8 @@ def test_repeating_is_proposed_where_it_helps() -> None:
 
 
 def test_a_finer_gauge_is_proposed() -> None:
-    """Half a millimetre takes 0.5/1.645 = 0.304 mm: a gauge that scatters by its step of 0.3 mm."""
-    assert "use a gauge good to 0.3 mm" in asked("12")
+    """Half a millimetre takes 0.5/1.645 = 0.304 mm: one that scatters by its step of 0.3 mm has 0.312 mm."""
+    assert "use a gauge good to 0.2 mm" in asked("12")
 
 
 def test_on_the_limit_nothing_helps() -> None:
