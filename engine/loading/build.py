@@ -63,8 +63,10 @@ class _Maker:
     def shares(self, holder: Map) -> Mapping[str, Fraction]:
         """What `fits` says, by suspect."""
         fits: Map | None = holder.get("fits")
-        if not fits:
-            return _NO_SHARES
+        return self.probabilities(fits) if fits else _NO_SHARES
+
+    def probabilities(self, fits: Map) -> Mapping[str, Fraction]:
+        """A number for each suspect."""
         for word, marks in fits.marks.items():
             self.refer("suspect", word, marks[0])
         return {word: exact(share) for word, share in fits.items()}
@@ -188,7 +190,16 @@ class _Maker:
     def run(self, data: Map, common: dict[str, Any]) -> model.Step:
         procedure = self.name("procedure", data, "run")
         outcomes = self.targets("outcome", procedure, data["outcomes"])
-        return model.Run(procedure=procedure, outcomes=outcomes, **common)
+        return model.Run(procedure=procedure, outcomes=outcomes, fits=self.fits(procedure, data), **common)
+
+    def fits(self, procedure: str, data: Map) -> Mapping[str, Mapping[str, Fraction]]:
+        """What the step that runs a procedure says of its outcomes."""
+        said: Map | None = data.get("fits")
+        if not said:
+            return model.NO_FITS
+        for outcome, marks in said.marks.items():
+            self.refer("outcome", f"{procedure}={outcome}", marks[0])
+        return {outcome: self.probabilities(row) for outcome, row in said.items()}
 
     def verdict(self, data: Map, common: dict[str, Any]) -> model.Step:
         return model.Verdict(
@@ -268,6 +279,8 @@ def tree(file: str, data: Map) -> model.Tree:
             for name, s in suspects.items()
         },
         confidence=exact(data["confidence"]) if "confidence" in data else CONFIDENCE,
+        elsewhere=exact(data["elsewhere"]) if "elsewhere" in data else None,
+        condemn=exact(data["condemn"]) if "condemn" in data else model.CONDEMN,
         references=dict(maker.references),
     )
 

@@ -20,6 +20,14 @@ References = Mapping[str, Sequence[Reference]]
 
 NO_REFERENCES: Final[References] = {}
 
+#: What is suspected beside the suspects of a tree: something that it does not name. `fits` may name it.
+ELSEWHERE: Final = "elsewhere"
+
+#: Four in five: of five parts that are replaced on such a verdict, one at most was good.
+CONDEMN: Final = Fraction(4, 5)
+
+NO_FITS: Final[Mapping[str, Mapping[str, Fraction]]] = {}
+
 
 class Limit(NamedTuple):
     """One end of a band: a number in the unit of its step, or a value of the vehicle's sheet."""
@@ -143,6 +151,8 @@ class Run(Step):
 
     procedure: str
     outcomes: Mapping[str, str]
+    #: By outcome: how often the procedure is left by it where a suspect is to blame.
+    fits: Mapping[str, Mapping[str, Fraction]] = NO_FITS
 
 
 class Verdict(Step):
@@ -200,6 +210,10 @@ class Tree(Document):
     suspects: Mapping[str, Suspect]
     #: The probability below which a reading is too close to its limit to call.
     confidence: Fraction
+    #: The weight of `ELSEWHERE` before any evidence; None where the tree leaves it to the engine.
+    elsewhere: Fraction | None = None
+    #: The probability of its suspects below which a verdict is too weak to condemn.
+    condemn: Fraction = CONDEMN
 
 
 class Procedure(Document):

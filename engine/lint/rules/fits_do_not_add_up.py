@@ -1,9 +1,10 @@
 """Shares of one suspect that do not add up to one over the answers of a step.
 
-`fits` says how often each answer (or band) is met where that suspect is to blame. One of them is always
-met, so the shares of a suspect may not exceed 1 together; and where every answer names the suspect, no
-answer is left to take the rest, and they must make 1. Each share may be rounded to the second place:
-0.005 a share is forgiven, so that three times 0.33 will do. `unsure` is no answer and takes no share.
+`fits` says how often each answer (or band, or outcome of what is run) is met where that suspect is to blame.
+One of them is always met, so the shares of a suspect may not exceed 1 together; and where every answer names
+the suspect, no answer is left to take the rest, and they must make 1. Each share may be rounded to the
+second place: 0.005 a share is forgiven, so that three times 0.33 will do. `unsure` is no answer and takes no
+share.
 
 Bad:
 
@@ -20,9 +21,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
+from engine.belief.shares import rows
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.model.tree import Ask, Measure, Step
+from engine.model.tree import Step
 
 #: By how much a share that is rounded to the second place may be off.
 _ROUNDED: Final = Fraction(1, 200)
@@ -32,10 +34,7 @@ def check(scope: Scope) -> Iterator[Found]:
     """Every suspect whose shares in one step are too much, or too little with no answer left for the rest."""
     for document in scope.documents:
         for step in document.steps.values():
-            if isinstance(step, Ask):
-                yield from _step(step, [answer.fits for answer in step.answers])
-            elif isinstance(step, Measure):
-                yield from _step(step, [band.fits for band in step.bands])
+            yield from _step(step, rows(step))
 
 
 def _step(step: Step, rows: Sequence[Mapping[str, Fraction]]) -> Iterator[Found]:

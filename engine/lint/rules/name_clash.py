@@ -1,6 +1,7 @@
 """One name for two things in the same document.
 
-In a procedure a target names a step or an outcome, so no step may be called like an outcome.
+In a procedure a target names a step or an outcome, so no step may be called like an outcome. In a tree,
+`elsewhere` means something that the tree does not name, so no suspect may be called so.
 
 Bad:
 
@@ -21,13 +22,16 @@ from collections.abc import Iterator
 
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.model.tree import Procedure
+from engine.model.tree import ELSEWHERE, Procedure, Tree
 
 
 def check(scope: Scope) -> Iterator[Found]:
-    """Every step that is called like an outcome of its procedure."""
+    """Every step that is called like an outcome of its procedure, and a suspect called `elsewhere`."""
     for document in scope.documents:
         if isinstance(document, Procedure):
             for name in document.outcomes.keys() & document.steps.keys():
                 message = f"`{name}` is both a step and an outcome here."
                 yield Found(document.steps[name].place, message, "Give the step another name.")
+        elif isinstance(document, Tree) and ELSEWHERE in document.suspects:
+            message = f"`{ELSEWHERE}` means what the tree does not name, and is no suspect."
+            yield Found(document.suspects[ELSEWHERE].place, message, "Give the suspect another name.")

@@ -19,10 +19,11 @@ Good: each has a verdict of its own; or they are one suspect, `joint`.
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from engine.belief.shares import rows, shares
 from engine.lint.convicting import reached
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.model.tree import Ask, Measure, Step, Tree, Verdict
+from engine.model.tree import Step, Tree, Verdict
 
 Shares = tuple[Fraction, ...]
 
@@ -58,13 +59,5 @@ def _fit_alike(tree: Tree, named: Sequence[str], steps: Sequence[Step]) -> Itera
 
 def _shares(step: Step, suspect: str) -> Shares:
     """How often each answer or band is met where this suspect is to blame."""
-    rows: Sequence[Mapping[str, Fraction]] = ()
-    if isinstance(step, Ask):
-        rows = [answer.fits for answer in step.answers]
-    elif isinstance(step, Measure):
-        rows = [band.fits for band in step.bands]
-    given = [row[suspect] for row in rows if suspect in row]
-    if len(given) == len(rows):
-        return tuple(given)
-    rest = (1 - sum(given, Fraction(0))) / (len(rows) - len(given))
-    return tuple(row.get(suspect, rest) for row in rows)
+    said = rows(step)
+    return shares(said, suspect) if said else ()

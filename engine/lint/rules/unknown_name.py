@@ -18,7 +18,7 @@ from typing import Final
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
 from engine.model.place import Place
-from engine.model.tree import Document, Procedure, Reference, References, Tree
+from engine.model.tree import ELSEWHERE, Document, Procedure, Reference, References, Tree
 from engine.nearest import meant
 from engine.quantity import dimension, units
 from engine.trade import registry
@@ -67,7 +67,7 @@ def _own(document: Document) -> Mapping[str, Collection[str]]:
     outcomes = document.outcomes if isinstance(document, Procedure) else {}
     return {
         "target": document.steps.keys() | outcomes.keys(),
-        "suspect": document.suspects.keys() if isinstance(document, Tree) else (),
+        "suspect": document.suspects.keys() | {ELSEWHERE} if isinstance(document, Tree) else (),
         "source": document.sources.keys(),
     }
 

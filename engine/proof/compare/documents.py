@@ -59,12 +59,21 @@ def _facts(document: Document) -> str:
     return ", ".join(told) or "every vehicle"
 
 
+def _weight(tree: Tree) -> str:
+    return "as the lightest suspect" if tree.elsewhere is None else f"{float(tree.elsewhere):g}"
+
+
 def _tree(old: Tree, new: Tree) -> Iterator[tuple[bool, str, str]]:
     if old.complaint != new.complaint:
         yield False, "complaint", f"Complaint: {new.complaint} (was: {old.complaint})"
     if old.confidence != new.confidence:
         message = f"Confidence {float(new.confidence):g}, was {float(old.confidence):g}."
         yield False, "confidence", message
+    if old.condemn != new.condemn:
+        yield False, "condemn", f"Condemns from {float(new.condemn):g} on, was {float(old.condemn):g}."
+    if old.elsewhere != new.elsewhere:
+        message = f"Something else weighs {_weight(new)}, was {_weight(old)}."
+        yield False, "elsewhere", message
     for name, suspect in old.suspects.items():
         other = new.suspects.get(name)
         if other is None:

@@ -4,7 +4,7 @@ The ways out of a step are taken by their `shares`; a sort goes by the sheet, a 
 procedure is left by each of its outcomes equally often, save those that only `unsure` leads to, which never
 happen here; the minutes to an outcome are the mean over the walks inside that come to it. Where a procedure
 (or one that it runs) says in `fits` how often something is met under this suspect, its outcomes are as likely
-as the walks inside make them.
+as the walks inside make them; where the step that runs it says so, they are as likely as that.
 
 A chance is kept as a whole number over a power of one base, the least common multiple of all shares of the
 document; minutes alike, in one unit. So nothing need be reduced on the way, which for the chances of a long
@@ -16,10 +16,10 @@ from fractions import Fraction
 from math import lcm
 from typing import NamedTuple
 
+from engine.belief.shares import rows, shares
 from engine.graph.nesting import innermost_first
 from engine.graph.onward import Onward
 from engine.model.tree import Document, Procedure, Run, Step, Tree, Verdict
-from engine.proof.figures.shares import rows, shares
 
 
 class Way(NamedTuple):
@@ -109,13 +109,22 @@ class Chances:
         if isinstance(step, Verdict):
             yield Way(step.name, whole, none)
         elif isinstance(step, Run):
-            ends = self._known[self._key(step.procedure, suspect)]
-            yield from (Way(step.outcomes[end], share, minutes) for end, (share, minutes) in ends.items())
+            yield from self._outcomes(step, suspect)
         else:
             fits = rows(step)
             split = shares(fits, suspect) if fits else (whole,)
             ways = (way.then for way in self._onward.exits(step) if not way.aside)
             yield from (Way(then, share, none) for then, share in zip(ways, split, strict=True) if share)
+
+    def _outcomes(self, step: Run, suspect: str) -> Iterator[Way]:
+        ends = self._known[self._key(step.procedure, suspect)]
+        split = [share for share, _ in ends.values()]
+        said = [step.fits.get(end, {}) for end in ends]
+        if any(suspect in row for row in step.fits.values()):
+            split = list(shares(said, suspect)) if said else []
+        for (end, (_, minutes)), share in zip(ends.items(), split, strict=True):
+            if share:
+                yield Way(step.outcomes[end], share, minutes)
 
 
 class _Course(NamedTuple):

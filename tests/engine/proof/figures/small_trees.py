@@ -67,7 +67,9 @@ class _Maker:
         if kind == "run":
             procedure = self.chance.choice(sorted(runs))
             outcomes = {outcome: pick() for outcome in runs[procedure].outcomes}
-            return Run(**shared, procedure=procedure, outcomes=outcomes)
+            rows = {outcome: self.fits(telling) for outcome in outcomes} if self.chance.random() < 0.3 else {}
+            said = {outcome: row for outcome, row in rows.items() if row}
+            return Run(**shared, procedure=procedure, outcomes=outcomes, fits=said)
         shared["unsure"] = pick() if self.chance.random() < 0.5 else ""
         if kind == "do":
             return Do(**shared, text="Do it.", then=pick())
@@ -172,7 +174,7 @@ class Walker:
             case Measure():
                 yield from self.answered([(b.then, b.fits) for b in step.bands])
             case Run():
-                for walk in self.inner(step.procedure, inside):
+                for walk in self.left(step, inside):
                     yield walk._replace(end=step.outcomes[walk.end])
         if isinstance(step, Do | Ask | Measure) and step.unsure:
             yield Walk(step.unsure, Fraction(0), Fraction(0), ())
@@ -191,6 +193,21 @@ class Walker:
             parts = [Fraction(1)] * len(answers)
         for (then, _), part in zip(answers, parts, strict=True):
             yield Walk(then, Fraction(0), part / sum(parts), ())
+
+    def left(self, step: Run, inside: str) -> list[Walk]:
+        """Every walk through what is run, its outcomes as likely as the step says where it does."""
+        walks = self.inner(step.procedure, inside)
+        if not any(self.suspect in row for row in step.fits.values()):
+            return walks
+        likely: dict[str, Fraction] = {}
+        for walk in walks:
+            likely[walk.end] = likely.get(walk.end, Fraction(0)) + walk.chance
+        ends = [(end, step.fits.get(end, {})) for end, chance in likely.items() if chance]
+        said = {way.end: way.chance for way in self.answered(ends)}
+        return [
+            walk._replace(chance=walk.chance / likely[walk.end] * said[walk.end]) if walk.chance else walk
+            for walk in walks
+        ]
 
     def inner(self, procedure: str, inside: str) -> list[Walk]:
         """Every walk through a procedure, its outcomes made equally likely where it says nothing."""
@@ -211,6 +228,8 @@ class Walker:
         """Whether a procedure, or one it runs, says in its fits anything of the suspect."""
         for step in self.given.procedures[procedure].steps.values():
             if isinstance(step, Run) and self.speaks(step.procedure):
+                return True
+            if isinstance(step, Run) and any(self.suspect in row for row in step.fits.values()):
                 return True
             told = step.answers if isinstance(step, Ask) else step.bands if isinstance(step, Measure) else ()
             if any(self.suspect in way.fits for way in told):

@@ -1,0 +1,50 @@
+"""How probable a sign is under each suspect, from what a step says in `fits`.
+
+What a step says nothing of goes each way equally often (see `engine.belief.shares`); so does everything where
+something else is to blame, unless `fits` names `elsewhere`. That something could not be done or told here is
+no sign.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from engine.belief.shares import rows, split
+from engine.model.tree import Step
+
+#: A row for each answer, band or outcome; in it a number for each suspect, in the order that was asked for.
+Table = tuple[tuple[float, ...], ...]
+
+
+@lru_cache(maxsize=512)  # a walk comes back to its steps, and what it says does not change
+def table(step: Step, suspects: tuple[str, ...]) -> Table:
+    """How often each way out of the step is taken under each suspect; empty where the step tells nothing.
+
+    The columns add up to one.
+    """
+    said = rows(step)
+    if not any(said):
+        return ()
+    rates = [{suspect: share.numerator / share.denominator for suspect, share in row.items()} for row in said]
+    columns = [split([row.get(suspect) for row in rates], 1.0) for suspect in suspects]
+    return tuple(zip(*columns, strict=True))
+
+
+def met(step: Step, suspects: tuple[str, ...], chosen: int) -> tuple[float, ...]:
+    """How often the answer, band or outcome with this number (from 0) is met under each suspect."""
+    found = table(step, suspects)
+    return found[chosen] if found else (1.0,) * len(suspects)
+
+
+def read(step: Step, suspects: tuple[str, ...], probable: Sequence[float]) -> tuple[float, ...]:
+    """How often a reading is met under each suspect, where it may lie in any band as probably as this.
+
+    A reading near a limit speaks for both bands, each as far as the true value may lie there (Jeffrey's rule
+    for evidence that is itself uncertain, as a weighted sum of the bands' likelihoods).
+    """
+    found = table(step, suspects)
+    if not found:
+        return (1.0,) * len(suspects)
+    return tuple(
+        sum(probability * share for probability, share in zip(probable, column, strict=True))
+        for column in zip(*found, strict=True)
+    )
