@@ -8,7 +8,7 @@ from engine.model.place import Place
 
 
 class Fault(NamedTuple):
-    """What may be wrong, how often compared with the others, and the minutes of its repair where they are known."""
+    """What may be wrong, how often compared with others, and the minutes of its repair where known."""
 
     id: str
     name: str
