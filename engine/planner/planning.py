@@ -1,0 +1,83 @@
+"""From a matrix to a plan with its proof; when it is stopped, the best so far and a bound that holds."""
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import NamedTuple
+
+from engine.model.matrix import Matrix
+from engine.planner.certificate import Claim, certificate
+from engine.planner.near import Near
+from engine.planner.problem import problem
+from engine.planner.search import Goal, Search, Stopped
+from engine.planner.tree import Plan, expected, grown, worst
+
+
+class Progress(NamedTuple):
+    """How far it is: minutes of the best plan, minutes that no plan undercuts, and states looked at."""
+
+    best: Fraction
+    bound: Fraction
+    states: int
+
+
+class Planned(NamedTuple):
+    """A plan, what it costs, and how much of that is proven."""
+
+    goal: Goal
+    plan: Plan
+    expected: Fraction
+    worst: Fraction
+    #: No plan has fewer minutes (expected or worst, as the goal says).
+    bound: Fraction
+    #: Faults that no test tells apart.
+    groups: tuple[tuple[str, ...], ...]
+    certificate: tuple[Claim, ...]
+
+    @property
+    def proven(self) -> bool:
+        """Whether no plan is better."""
+        return self.bound == (self.worst if self.goal == "worst" else self.expected)
+
+
+def plan(
+    matrix: Matrix,
+    goal: Goal = "expected",
+    stop: Callable[[], bool] = lambda: False,
+    told: Callable[[Progress], object] = lambda _: None,
+) -> Planned:
+    """The cheapest plan of a matrix of reliable tests, or the best until it was told to stop."""
+    search = Search(problem(matrix), goal, stop)
+    near = Near(search, stop)
+    _prove(search, near, told)
+    tree = grown(search.problem, near)
+    weights = {fault.id: fault.weight for fault in matrix.faults}
+    return Planned(
+        goal,
+        tree,
+        expected(tree, weights),
+        worst(tree),
+        _minutes(search, search.least(search.problem.everything)),
+        tuple(group for group in search.problem.groups if len(group) > 1),
+        certificate(search),
+    )
+
+
+def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> None:
+    """A quick plan, a short try to prove or better it, and with more care where that did not end."""
+    start = search.problem.everything
+
+    def tell(best: int) -> None:
+        told(Progress(_minutes(search, best), _minutes(search, search.least(start)), search.solved))
+
+    tell(near.quick(start))
+    try:
+        if not search.eager(near.quick(start)):
+            best = near.careful(start)
+            search.prove(best, lambda: tell(best))
+    except Stopped:
+        pass
+
+
+def _minutes(search: Search, price: int) -> Fraction:
+    """A price of the search in minutes."""
+    return Fraction(price, search.problem.scale) if search.goal == "worst" else search.problem.minutes(price)

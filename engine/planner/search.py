@@ -1,0 +1,146 @@
+"""Branch and bound over the states of a matrix: the least minutes, or how far the proof came.
+
+Depth first. A state is solved below a ceiling: either its exact price comes back, or a proof that it costs
+at least the ceiling. Both are kept, so that no state is solved twice and every proof makes the next one
+shorter. Where the first try does not end soon, the ceiling starts at the bound and rises step by step: what
+it has passed is proven, whenever the search is stopped.
+"""
+
+import sys
+from collections.abc import Callable, Iterable
+from typing import Final, Literal
+
+from engine.planner.bound import Bound, WorstBound
+from engine.planner.moves import Moves
+from engine.planner.problem import Problem
+
+#: The mean way over the weights of the faults, or the longest way.
+Goal = Literal["expected", "worst"]
+#: States solved before the ceiling is lowered, and how far it then rises each time.
+_EAGER: Final = 20_000
+_RISE: Final = 0.25
+#: The question whether to stop is asked once in so many states.
+_BREATH: Final = 64
+
+
+class Stopped(Exception):  # noqa: N818  reason: it is no error
+    """The search was told to stop."""
+
+
+class _Again(Exception):  # noqa: N818  reason: it is no error
+    """The eager try took too long."""
+
+
+class Search:
+    """Exact prices and lower bounds of states, growing while it runs."""
+
+    def __init__(
+        self, problem: Problem, goal: Goal = "expected", stop: Callable[[], bool] = lambda: False
+    ) -> None:
+        self.problem = problem
+        self.bound = WorstBound(problem) if goal == "worst" else Bound(problem)
+        self.goal: Goal = goal
+        self.moves = Moves(problem, self.bound)
+        #: Exact prices of states.
+        self.exact: dict[int, int] = {}
+        #: Lower bounds that are better than the bound of their groups.
+        self.low: dict[int, int] = {}
+        self.solved = 0
+        self._everything = problem.everything
+        self._stop = stop
+        self._allowed = float("inf")
+        # one frame a test of the longest way
+        sys.setrecursionlimit(
+            max(sys.getrecursionlimit(), 12 * len(problem.weights) * len(problem.tests) + 2000)
+        )
+
+    def plain(self, state: int) -> int:
+        """The lower bound that the groups of a state have from themselves."""
+        return self.bound(state & self._everything)
+
+    def least(self, state: int) -> int:
+        """The best lower bound known of a state."""
+        found = self.low.get(state)
+        return self.bound(state & self._everything) if found is None else found
+
+    def together(self, prices: Iterable[int]) -> int:
+        """What the states behind a move come to together."""
+        return max(prices, default=0) if self.goal == "worst" else sum(prices)
+
+    def eager(self, ceiling: int) -> bool:
+        """Whether a short try solves the start: it is exact then, or as dear as the ceiling.
+
+        :raises Stopped: when it was told to stop; what was proven until then stays.
+        """
+        self._allowed = _EAGER
+        try:
+            self._below(self._everything, ceiling)
+        except _Again:
+            return False
+        finally:
+            self._allowed = float("inf")
+        return True
+
+    def prove(self, ceiling: int, told: Callable[[], None] = lambda: None) -> None:
+        """Raise the lower bound of the start until it is exact, or reaches the ceiling (which then is exact).
+
+        :raises Stopped: when it was told to stop; what was proven until then stays.
+        """
+        start = self._everything
+        while start not in self.exact and (low := self.least(start)) < ceiling:
+            told()
+            gap = ceiling - low
+            self._below(start, ceiling if 50 * gap < ceiling else low + max(1, int(_RISE * gap)))
+
+    def _below(self, state: int, ceiling: int) -> int:
+        """The exact price where it lies below the ceiling, else a lower bound that does not."""
+        known = self.exact.get(state)
+        if known is not None:
+            return known
+        low = self.least(state)
+        if low >= ceiling:
+            return low
+        self._breathe()
+        best, solved = ceiling, False
+        for guess, price, states in self._order(state, ceiling):
+            if guess >= best:
+                break
+            found = self._after(price, states, best)
+            if found < best:
+                best, solved = found, True
+        if solved:
+            self.exact[state] = best
+        self.low[state] = max(low, best)
+        return self.low[state]
+
+    def _after(self, price: int, states: tuple[int, ...], ceiling: int) -> int:
+        """The price of a move with all that comes after it, where that lies below the ceiling."""
+        after = [self.least(state) for state in states]
+        for k, state in enumerate(states):
+            total = price + self.together(after)
+            if total >= ceiling:
+                return ceiling
+            # what the others leave; on the longest way every state may take all of it
+            room = ceiling - price if self.goal == "worst" else ceiling - total + after[k]
+            after[k] = self._below(state, room)
+        return price + self.together(after)
+
+    def _order(self, state: int, ceiling: int) -> list[tuple[int, int, tuple[int, ...]]]:
+        """The moves that may cost less than the ceiling, the most hopeful first."""
+        least, together, found = self.least, self.together, []
+        for move in self.moves(state):
+            guess = move.price
+            if guess < ceiling:
+                guess += together(map(least, move.states))
+            if guess < ceiling:
+                found.append((guess, move.price, move.states))
+        found.sort()
+        return found
+
+    def _breathe(self) -> None:
+        """Count, and stop where that is wanted."""
+        self.solved += 1
+        if self.solved > self._allowed:
+            raise _Again
+        if not self.solved % _BREATH and self._stop():
+            raise Stopped

@@ -1,0 +1,1 @@
+"""Plans proven by a stranger: from the matrix alone, with nothing of the planner."""
