@@ -17,7 +17,9 @@ FILES: Final[dict[str, Any]] = {
     for path in sorted((HOME / "schemas").glob("*.schema.json"))
 }
 #: The kinds of document that people write; the other files are shared parts and records.
-KINDS: Final = ("cautions", "facts", "gauges", "procedure", "rehearsal", "states", "tree", "vehicle")
+KINDS: Final = (
+    "cautions", "facts", "gauges", "matrix", "procedure", "rehearsal", "states", "tree", "vehicle",
+)  # fmt: skip
 #: Keywords whose value is a schema, a mapping of schemas, a list of schemas.
 _ONE: Final = ("if", "then", "else", "not", "items", "additionalProperties", "propertyNames")
 _MAP: Final = ("properties", "$defs")

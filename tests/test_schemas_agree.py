@@ -94,7 +94,20 @@ WALK: dict[str, Any] = {
     "answers": [{"at": "see", "say": "All"}, {"at": "all", "read": {"left": 5, "right": "5,1"}}],
     "expect": {"verdict": "end"},
 }
-SOUND = (TREE, PROCEDURE, SHEET, STATES, GAUGES, CAUTIONS, FACTS, WALK)
+MATRIX: dict[str, Any] = {
+    "matrix": "faults",
+    "format": 1,
+    "revision": 1,
+    "title": "A matrix",
+    "faults": {"shaft": {"name": "Shaft broken", "weight": 2, "repair": 90}, "tyres": {"weight": 0.5}},
+    "setups": {"raised": {"minutes": 12}},
+    "tests": {
+        "look": {"say": "Look.", "minutes": 3, "fails": ["shaft"]},
+        "turn": {"minutes": 2, "needs": ["raised"], "outcomes": {"both": ["tyres"], "one": ["shaft"]}},
+        "hear": {"minutes": 1, "drops": ["raised"], "after": ["look"], "chances": {"shaft": 0.9, "tyres": 0}},
+    },
+}
+SOUND = (TREE, PROCEDURE, SHEET, STATES, GAUGES, CAUTIONS, FACTS, WALK, MATRIX)
 GONE: Any = object()
 
 
@@ -240,6 +253,35 @@ BROKEN: list[tuple[dict[str, Any], str, Any, str]] = [
     (WALK, "answers/0", {"at": "go", "back": "yes"}, "answers/0/back"),
     (WALK, "answers/0", {"at": "go", "unsure": ""}, "answers/0/unsure"),
     (WALK, "expect/steps", 4, "expect"),
+    (MATRIX, "revision", GONE, ""),
+    (MATRIX, "fault", {}, ""),
+    (MATRIX, "faults", {}, "faults"),
+    (MATRIX, "faults/shaft", 2, "faults/shaft"),
+    (MATRIX, "faults/shaft/weight", GONE, "faults/shaft"),
+    (MATRIX, "faults/shaft/weight", 0, "faults/shaft/weight"),
+    (MATRIX, "faults/shaft/weight", -1, "faults/shaft/weight"),
+    (MATRIX, "faults/shaft/repair", -1, "faults/shaft/repair"),
+    (MATRIX, "faults/shaft/repair", "90", "faults/shaft/repair"),
+    (MATRIX, "faults/Shaft", {"weight": 1}, "faults"),
+    (MATRIX, "setups", {}, "setups"),
+    (MATRIX, "setups/raised/minutes", GONE, "setups/raised"),
+    (MATRIX, "setups/raised/minutes", 0, "setups/raised/minutes"),
+    (MATRIX, "tests", {}, "tests"),
+    (MATRIX, "tests/look/minutes", GONE, "tests/look"),
+    (MATRIX, "tests/look/minutes", 0, "tests/look/minutes"),
+    (MATRIX, "tests/look/fails", GONE, "tests/look"),
+    (MATRIX, "tests/look/fails", ["shaft", "shaft"], "tests/look/fails"),
+    (MATRIX, "tests/look/fails", "shaft", "tests/look/fails"),
+    (MATRIX, "tests/look/outcomes", {"a": ["shaft"], "b": ["tyres"]}, "tests/look"),
+    (MATRIX, "tests/turn/chances", {"shaft": 1}, "tests/turn"),
+    (MATRIX, "tests/turn/outcomes/one", [], "tests/turn/outcomes/one"),
+    (MATRIX, "tests/turn/outcomes/one", GONE, "tests/turn/outcomes"),
+    (MATRIX, "tests/turn/outcomes/two", "shaft", "tests/turn/outcomes/two"),
+    (MATRIX, "tests/turn/needs", "raised", "tests/turn/needs"),
+    (MATRIX, "tests/hear/chances/shaft", 1.1, "tests/hear/chances/shaft"),
+    (MATRIX, "tests/hear/chances/shaft", -0.1, "tests/hear/chances/shaft"),
+    (MATRIX, "tests/hear/chances", {}, "tests/hear/chances"),
+    (MATRIX, "tests/hear/after", ["Look"], "tests/hear/after/0"),
 ]
 
 

@@ -12,7 +12,7 @@ from engine.loading.library import Library, gather
 from engine.proof.compare.compare import Version
 
 #: The folders of a library: who names a file in one of them means it with the rest of that library.
-_FOLDERS: Final = frozenset(("complaints", "procedures", "vehicles", "shop", "rehearsals"))
+_FOLDERS: Final = frozenset(("complaints", "procedures", "vehicles", "shop", "rehearsals", "matrices"))
 _SHOP: Final = ("cautions", "states", "gauges")
 
 

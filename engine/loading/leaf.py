@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Final, NamedTuple
 
 from engine.errors import Problem
-from engine.loading import build, build_rehearsal, build_shop, build_vehicle, faults, schema
+from engine.loading import build, build_matrix, build_rehearsal, build_shop, build_vehicle, faults, schema
 from engine.loading.data import Map
 from engine.loading.document import read
 from engine.loading.exact import key_at, value_at
@@ -18,12 +18,23 @@ from engine.model.place import Place
 from engine.nearest import meant
 
 #: The key that begins a document tells its kind.
-KINDS: Final = ("tree", "procedure", "vehicle", "rehearsal", "cautions", "states", "gauges", "facts")
+KINDS: Final = (
+    "tree",
+    "procedure",
+    "vehicle",
+    "rehearsal",
+    "matrix",
+    "cautions",
+    "states",
+    "gauges",
+    "facts",
+)
 ONE: Final[Mapping[str, Callable[[str, Map], Any]]] = {
     "tree": build.tree,
     "procedure": build.procedure,
     "vehicle": build_vehicle.sheet,
     "rehearsal": build_rehearsal.rehearsal,
+    "matrix": build_matrix.matrix,
 }
 MANY: Final[Mapping[str, Callable[[str, Map], Mapping[str, Any]]]] = {
     "cautions": build_shop.cautions,
@@ -71,7 +82,7 @@ class Leaf(NamedTuple):
     broken: tuple[str, ...] = ()
     #: What the name of a file says that it holds, where it could not be read at all.
     unread: tuple[str, ...] = ()
-    #: What a sheet, shop document or rehearsal names; of trusted files nothing.
+    #: What a sheet, shop document, rehearsal or matrix names; of trusted files nothing.
     naming: Naming | None = None
     #: What lint may find in it, by its author's leave.
     accepted: tuple[Acceptance, ...] = ()

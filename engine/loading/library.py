@@ -8,6 +8,7 @@ from engine.errors import Problem
 from engine.loading.leaf import KINDS, ONE, File, Held, Leaf, leaf
 from engine.loading.naming import Naming
 from engine.model.acceptance import Acceptance
+from engine.model.matrix import Matrix
 from engine.model.rehearsal import Rehearsal
 from engine.model.shop import Shop
 from engine.model.tree import Procedure, Tree
@@ -24,6 +25,7 @@ class Library(NamedTuple):
     procedures: Mapping[str, Procedure]
     sheets: Mapping[str, Sheet]
     rehearsals: Mapping[str, Rehearsal]
+    matrices: Mapping[str, Matrix]
     shop: Shop
     problems: tuple[Problem, ...]
     #: Names that are there but could not be built, as `tree no-rear-drive` or `caution hot-parts`; the
@@ -35,7 +37,7 @@ class Library(NamedTuple):
     paths: Mapping[str, tuple[str, ...]]
     #: Where each file's places are shown, and its path inside the library.
     shown: Mapping[str, str]
-    #: What each sheet, shop document and rehearsal names, by where it is shown; of trusted files nothing.
+    #: What all but trees and procedures name, by where it is shown; of trusted files nothing.
     namings: Mapping[str, Naming]
     #: What lint may find in each file, by its author's leave, by where the file is shown.
     accepted: Mapping[str, tuple[Acceptance, ...]]
@@ -113,6 +115,7 @@ def gather(files: Iterable[File], reading: Reading = one_by_one) -> Library:
         procedures=found["procedure"],
         sheets=found["vehicle"],
         rehearsals=found["rehearsal"],
+        matrices=found["matrix"],
         shop=Shop(found["cautions"], found["states"], found["gauges"], found["facts"]),
         problems=tuple(sorted(shelf.problems)),
         broken=frozenset(shelf.broken | (shelf.unread - there)),

@@ -1,12 +1,12 @@
-"""The words of a sheet, a shop document or a rehearsal that name something, with their places.
+"""The words of a sheet, a shop document, a rehearsal or a matrix that name something, with their places.
 
 Trees and procedures keep theirs in the model; of these documents only lint wants to know.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Final, NamedTuple
 
-from engine.loading.data import Map, Mark
+from engine.loading.data import Map, Mark, Seq
 from engine.model.tree import Reference, References
 
 #: Keys whose value names something, wherever they stand in a sheet or a shop document.
@@ -15,16 +15,19 @@ _SECTIONS: Final = {
     "vehicle": ("limits", "capacities", "lubricants", "torques"),
     "cautions": ("cautions",),
     "gauges": ("gauges",),
+    "matrix": ("faults", "setups", "tests"),
 }
+#: What the names below a section of a matrix are.
+_OWN: Final = {"sources": "source", "faults": "fault", "setups": "setup", "tests": "test"}
 
 #: A reference with its kind.
 _Found = tuple[str, Reference]
 
 
 class Naming(NamedTuple):
-    """What one document names, and the sources that it defines itself."""
+    """What one document names, and by their kind the names that it defines for itself alone."""
 
-    sources: tuple[str, ...]
+    own: Mapping[str, tuple[str, ...]]
     references: References
 
 
@@ -37,7 +40,10 @@ def naming(kind: str, data: Map) -> Naming:
         found += _excluded(data["states"])
     elif kind == "rehearsal":
         found += _walk(data)
-    return Naming(tuple(data.get("sources", ())), _by_kind(found))
+    elif kind == "matrix":
+        found += (each for test in data["tests"].values() for each in _asked(test))
+    own = _OWN if kind == "matrix" else {"sources": "source"}
+    return Naming({word: tuple(data.get(key, ())) for key, word in own.items()}, _by_kind(found))
 
 
 def _by_kind(found: Iterable[_Found]) -> References:
@@ -70,8 +76,7 @@ def _facts(data: Map) -> Iterator[_Found]:
 def _excluded(data: Map) -> Iterator[_Found]:
     for state in data.values():
         if "excludes" in state:
-            marks = state["excludes"].marks
-            yield from (_reference("state", n, m) for n, m in zip(state["excludes"], marks, strict=True))
+            yield from _listed("state", state["excludes"])
 
 
 def _walk(data: Map) -> Iterator[_Found]:
@@ -79,3 +84,18 @@ def _walk(data: Map) -> Iterator[_Found]:
     for line in data["answers"]:
         if "follow" in line:
             yield _reference("procedure", line["follow"], line.marks["follow"][1])
+
+
+def _asked(test: Map) -> Iterator[_Found]:
+    """What one test of a matrix names."""
+    for key, kind in (("needs", "setup"), ("drops", "setup"), ("after", "test"), ("fails", "fault")):
+        yield from _listed(kind, test.get(key))
+    for named in test.get("outcomes", {}).values():
+        yield from _listed("fault", named)
+    for fault, marks in test["chances"].marks.items() if "chances" in test else ():
+        yield _reference("fault", fault, marks[0])
+
+
+def _listed(kind: str, names: Seq | None) -> Iterator[_Found]:
+    if names:
+        yield from (_reference(kind, name, mark) for name, mark in zip(names, names.marks, strict=True))

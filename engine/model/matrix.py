@@ -2,9 +2,13 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from engine.model.place import Place
+
+#: The outcomes of a test that passes or fails.
+PASSES: Final = "passes"
+FAILS: Final = "fails"
 
 
 class Fault(NamedTuple):

@@ -1,7 +1,8 @@
 """A word that names something which is not there.
 
 Every step, outcome, procedure, state, caution, gauge, suspect, source, fact, unit, calculator and
-sheet value that a document names must exist, else a walk would come to a door without a room behind.
+sheet value that a document names must exist, else a walk would come to a door without a room behind;
+and of a matrix every fault, set-up and test.
 
 Bad:
 
@@ -31,6 +32,7 @@ _WHAT: Final = {
     "value": "value of the fact",
     "outcome": "outcome of the procedure",
     "figure": "calculator",
+    "setup": "set-up",
     "sheet": "value of any sheet",
 }
 
@@ -43,7 +45,7 @@ def check(scope: Scope) -> Iterator[Found]:
         yield from _unknown(scope, known, document.place.file, document.references)
     for file, naming in scope.library.namings.items():
         if scope.wanted(file):
-            yield from _unknown(scope, {**shared, "source": naming.sources}, file, naming.references)
+            yield from _unknown(scope, {**shared, **naming.own}, file, naming.references)
 
 
 def _shared(scope: Scope) -> Mapping[str, Collection[str]]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.loading.leaf import File
+from engine.loading.leaf import ONE, File
 from engine.loading.library import Library, gather
 
 TREE = """\
@@ -102,12 +102,8 @@ def test_kinds_do_not_share_names() -> None:
         ("a", TREE.format(name="[1]"), set()),
         ("a", CAUTIONS.replace("format: 1", "format: 2"), {"caution hot-parts"}),
         ("a", "cautions: [hot-parts]\nformat: 1\n", {"caution"}),
-        ("mine", "tree: [", {"tree mine", "procedure mine", "vehicle mine", "rehearsal mine"}),
-        (
-            "gauges",
-            "gauges: [",
-            {f"{k} gauges" for k in ("tree", "procedure", "vehicle", "rehearsal")} | {"gauge"},
-        ),
+        ("mine", "tree: [", {f"{kind} mine" for kind in ONE}),
+        ("gauges", "gauges: [", {f"{kind} gauges" for kind in ONE} | {"gauge"}),
     ],
 )
 def test_what_a_broken_document_would_hold_is_known(name: str, text: str, broken: set[str]) -> None:

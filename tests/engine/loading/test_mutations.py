@@ -142,7 +142,7 @@ def test_both_validators_agree_on_damage(kind: str) -> None:
     ] == []
 
 
-_KINDS = ("tree", "procedure", "vehicle", "cautions", "states", "gauges", "facts")
+_KINDS = ("tree", "procedure", "vehicle", "matrix", "cautions", "states", "gauges", "facts")
 
 
 def test_hundreds_of_damaged_documents_are_told() -> None:
