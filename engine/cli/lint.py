@@ -30,7 +30,7 @@ are listed by `witnessmark explain`. Settings stand in witnessmark.toml, or in
 [tool.witnessmark] of pyproject.toml: library, and below [lint] only, without,
 backlog. What is not told by choice is counted in the last line.
 
-Exit code 0: clean; 1: findings."""
+Exit code 0: clean, or notes alone; 1: findings."""
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -65,7 +65,7 @@ def _run(options: argparse.Namespace) -> int:
 
 
 def _once(options: argparse.Namespace) -> int:
-    """Look once: what is printed, and 1 where anything stands."""
+    """Look once: what is printed, and 1 where anything but a note stands."""
     # a look builds much and drops little: collecting garbage meanwhile would double its time
     gc.disable()
     try:
@@ -73,9 +73,10 @@ def _once(options: argparse.Namespace) -> int:
     finally:
         gc.enable()
     if options.write_backlog:
-        return _write(options.write_backlog, review.findings)
+        # a note stops nobody, and a backlog that held it would only hide it
+        return _write(options.write_backlog, [each for each in review.findings if each.severity != "note"])
     sys.stdout.write(formatted(options.format)(review))
-    return 1 if review.findings else 0
+    return 1 if review.amiss else 0
 
 
 def _reviewed(options: argparse.Namespace) -> Review:

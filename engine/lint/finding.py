@@ -6,9 +6,10 @@ from engine.errors import Problem
 from engine.model.place import Place
 from engine.model.stop import Stop
 
-Severity = Literal["error", "warning"]
+#: A note tells what the author should know, and may be as it should be: it stops nobody.
+Severity = Literal["error", "warning", "note"]
 #: Worst first.
-SEVERITIES: Final[tuple[Severity, ...]] = ("error", "warning")
+SEVERITIES: Final[tuple[Severity, ...]] = ("error", "warning", "note")
 
 
 class Finding(NamedTuple):

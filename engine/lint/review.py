@@ -31,3 +31,8 @@ class Review(NamedTuple):
     mended: int = 0
     #: How many findings are not told, because only some rules were chosen.
     left_out: int = 0
+
+    @property
+    def amiss(self) -> bool:
+        """Whether anything but notes was found."""
+        return any(finding.severity != "note" for finding in self.findings)

@@ -16,6 +16,7 @@ from engine.lint.feasible import Feasible, feasible
 from engine.lint.finding import Found, Severity
 from engine.lint.safety import Fault, faults
 from engine.loading.library import Library
+from engine.model.matrix import Matrix
 from engine.model.tree import Document, Tree
 from engine.model.vehicle import Sheet
 
@@ -53,6 +54,11 @@ class Scope:
     def trees(self) -> tuple[Tree, ...]:
         """The trees whose findings are wanted."""
         return tuple(d for d in self.documents if isinstance(d, Tree))
+
+    @cached_property
+    def matrices(self) -> tuple[Matrix, ...]:
+        """The matrices whose findings are wanted."""
+        return tuple(each for each in self.library.matrices.values() if self.wanted(each.place.file))
 
     @cached_property
     def standings(self) -> tuple[Standing, ...]:

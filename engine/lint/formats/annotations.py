@@ -10,7 +10,7 @@ from engine.plain import clean
 
 
 def annotations(review: Review) -> str:
-    """One command a finding, errors before warnings."""
+    """One command a finding, errors before warnings before notes."""
     ordered = sorted(review.findings, key=lambda finding: (SEVERITIES.index(finding.severity), finding))
     return "".join(f"{_command(finding)}\n" for finding in ordered)
 
@@ -24,7 +24,8 @@ def _command(finding: Finding) -> str:
     )
     told = ",".join(f"{name}={_property(str(value))}" for name, value in properties)
     path = "".join(f"\n{number}. {stop}" for number, stop in enumerate(finding.path, 1))
-    return f"::{finding.severity} {told}::{_data(f'{finding.message} {finding.cure}{path}')}"
+    command = "notice" if finding.severity == "note" else finding.severity
+    return f"::{command} {told}::{_data(f'{finding.message} {finding.cure}{path}')}"
 
 
 def _data(text: str) -> str:

@@ -22,7 +22,8 @@ def junit(review: Review) -> str:
 
 
 def _counts(tests: int, findings: tuple[Finding, ...] | list[Finding]) -> str:
-    return f' tests="{max(tests, len(findings), 1)}" failures="{len(findings)}"'
+    failures = sum(finding.severity != "note" for finding in findings)
+    return f' tests="{max(tests, len(findings), 1)}" failures="{failures}"'
 
 
 def _suite(file: str, findings: list[Finding]) -> Iterator[str]:
@@ -33,10 +34,19 @@ def _suite(file: str, findings: list[Finding]) -> Iterator[str]:
         name = _attribute(f"{finding.rule}:{finding.line}")
         yield f"    <testcase classname={_attribute(file)} name={name}>"
         told = "\n".join((str(finding), *map(str, finding.path)))
-        yield f"      <failure type={_attribute(finding.rule)} message={_attribute(finding.message)}>"
-        yield f"{escape(clean(told))}</failure>"
+        yield from _note(told) if finding.severity == "note" else _failure(finding, told)
         yield "    </testcase>"
     yield "  </testsuite>"
+
+
+def _failure(finding: Finding, told: str) -> Iterator[str]:
+    yield f"      <failure type={_attribute(finding.rule)} message={_attribute(finding.message)}>"
+    yield f"{escape(clean(told))}</failure>"
+
+
+def _note(told: str) -> Iterator[str]:
+    """A case that has passed, with something to say."""
+    yield f"      <system-out>{escape(clean(told))}</system-out>"
 
 
 def _attribute(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from engine.lint.finding import Finding
+from engine.lint.finding import SEVERITIES, Finding
 from engine.lint.review import Review
 from engine.plain import clean
 
@@ -26,11 +26,11 @@ def numbered(finding: Finding) -> Iterator[str]:
 def summary(review: Review) -> str:
     """What was read, what was found, and what is not told because somebody knows it already."""
     read = f"{_count(len(review.files), 'file')}, {_count(review.trees, 'tree')}"
-    errors = sum(finding.severity == "error" for finding in review.findings)
-    warnings = len(review.findings) - errors
+    counts = {word: sum(each.severity == word for each in review.findings) for word in SEVERITIES}
     found = "nothing found"
     if review.findings:
-        found = f"{_count(errors, 'error')}, {_count(warnings, 'warning')}"
+        told = (_count(number, word) for word, number in counts.items() if number or word != "note")
+        found = ", ".join(told)
     return f"{read}: {found}{''.join(_known(review))}."
 
 

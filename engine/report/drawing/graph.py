@@ -10,7 +10,7 @@ from engine.model.tree import Do, Document, Measure, Procedure, Run, Sort, Step,
 from engine.model.vehicle import Sheet
 from engine.report.drawing.bands import words
 from engine.report.drawing.cards import card
-from engine.report.drawing.chart import Card, Chart, Mark, Way
+from engine.report.drawing.chart import Card, Chart, Mark, Sign, Way
 from engine.report.drawing.trail import Visit
 
 _ASIDE: Final = "cannot do or tell"
@@ -111,6 +111,7 @@ def _placed(document: Document, findings: Iterable[Finding]) -> dict[str, tuple[
     for found in findings:
         if found.file == document.place.file:
             name = next((name for line, name in reversed(starts) if line <= found.line), "")
-            mark = Mark(found.severity, f"{found.rule}: {found.message}")
+            sign: Sign = "error" if found.severity == "error" else "warning"
+            mark = Mark(sign, f"{found.rule}: {found.message}")
             placed[name] = (*placed.get(name, ()), mark)
     return placed

@@ -223,3 +223,21 @@ def test_garbage_is_collected_again_after_a_look(words: list[str]) -> None:
     main(["lint", *words])
 
     assert gc.isenabled()
+
+
+ALIKE = DOCUMENTS / "faults-alike/bad-pair.yaml"
+
+
+def test_a_note_stops_nobody(capsys: pytest.CaptureFixture[str]) -> None:
+    """It is told, and lint ends as if nothing had been found."""
+    assert main(["lint", str(ALIKE)]) == 0
+    assert "note faults-alike: No test tells `left` and `right` apart." in capsys.readouterr().out
+
+
+def test_a_backlog_hides_no_note(capsys: pytest.CaptureFixture[str]) -> None:
+    """It is told as long as it is there."""
+    main(["lint", str(ALIKE), "--write-backlog", "backlog.json"])
+    capsys.readouterr()
+    main(["lint", str(ALIKE), "--backlog", "backlog.json"])
+
+    assert "faults-alike" in capsys.readouterr().out

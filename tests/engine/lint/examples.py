@@ -56,6 +56,8 @@ def _whole(shown: Any, number: int) -> dict[str, Any]:
     if all(isinstance(value, dict) and _is_step(value) for value in shown.values()):
         shown = {"steps": dict(shown)}
     kind = next((key for key in shown if key in KINDS), "tree")
+    if "tests" in shown:
+        return _matrix(shown)
     if kind == "tree":
         return _tree(shown, number)
     if kind == "procedure":
@@ -81,6 +83,11 @@ def _tree(shown: dict[str, Any], number: int) -> dict[str, Any]:
         "start": next(iter(steps)),
     }  # fmt: skip
     return {**whole, **shown, "steps": {**steps, **ends}}
+
+
+def _matrix(shown: dict[str, Any]) -> dict[str, Any]:
+    whole = {"matrix": "example", "format": 1, "revision": 1, "title": "An example"}
+    return {**whole, **shown}
 
 
 def _procedure(shown: dict[str, Any]) -> dict[str, Any]:

@@ -152,3 +152,47 @@ def test_the_summary_hides_nothing() -> None:
 def test_no_format_lets_an_escape_sequence_through(name: str) -> None:
     """Whatever a document holds, no escape character reaches the terminal or the server."""
     assert "\x1b" not in _told(name)
+
+
+NOTE = Finding("trees/a.yaml", 9, 3, "faults-alike", "note", "No test tells `a` and `b` apart.", "Add one.")
+
+
+def test_a_note_is_no_failure_to_junit() -> None:
+    """Its case has passed, and says what is noted."""
+    root = ET.fromstring(_told("junit", (NOTE,)))
+    (case,) = root.findall(".//testcase[@name='faults-alike:9']")
+
+    assert (root.get("failures"), case.find("failure")) == ("0", None)
+    assert "No test tells `a` and `b` apart." in (case.findtext("system-out") or "")
+
+
+def test_a_note_is_a_notice_to_a_server() -> None:
+    """Behind errors and warnings."""
+    lines = _told("annotations", (NOTE, *FOUND)).splitlines()
+
+    assert [line.split()[0] for line in lines if line.startswith("::")] == [
+        "::error",
+        "::warning",
+        "::notice",
+    ]
+
+
+def test_a_note_has_the_lowest_level_in_sarif() -> None:
+    """As the schema spells it."""
+    log = json.loads(_told("sarif", (NOTE,)))
+
+    assert [result["level"] for result in log["runs"][0]["results"]] == ["note"]
+    assert Draft7Validator(_sarif_schema()).is_valid(log)
+
+
+@pytest.mark.parametrize(
+    ("findings", "summary"),
+    [
+        ((NOTE,), "0 errors, 0 warnings, 1 note."),
+        ((NOTE, *FOUND, NOTE._replace(line=10)), "1 error, 1 warning, 2 notes."),
+        (FOUND, "1 error, 1 warning."),
+    ],
+)
+def test_notes_are_counted_where_there_are_any(findings: tuple[Finding, ...], summary: str) -> None:
+    """In the last line of what people read."""
+    assert _told("lines", findings).splitlines()[-1].endswith(summary)
