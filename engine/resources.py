@@ -25,6 +25,11 @@ def schemas() -> Iterator[tuple[str, bytes]]:
             yield entry.name, entry.read_bytes()
 
 
+def schema_file(kind: str) -> Path:
+    """The schema of a kind of document, which editors are led to."""
+    return _HOME / "schemas" / f"{kind}.schema.json"
+
+
 def documents(folder: Path, above: str = "") -> Iterator[tuple[str, Path]]:
     """Every YAML file below a folder with its path inside it, in the order of the paths.
 

@@ -20,6 +20,7 @@ COMMANDS: Final = {
     "walk": "walk a tree on a vehicle, question by question",
     "lint": "say what is wrong with documents, where and why",
     "explain": "print the page of a rule, with a bad and a good example",
+    "new": "write a document to begin with, and say what comes next",
     "compare": "say what changed for the technician between two versions",
     "draw": "draw a tree, or the way a case took through it",
     "figures": "say how long trees take, and how well they tell suspects apart",
