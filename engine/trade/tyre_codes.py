@@ -9,21 +9,29 @@ from engine.quantity import Quantity
 from engine.trade.guess import asked, guesses
 
 _METRIC: Final = (
-    r"(?P<use>P|LT|T|ST)?(?P<width>\d{2,4})/(?P<aspect>\d{1,3})Z?(?P<make>R|D|B|-)?F?(?P<rim>\d{1,3}(?:\.5)?)"
-    r"(?P<late>LT|C)?"
+    r"(?P<use>P|LT|T|ST|HL)?(?P<width>\d{2,4})/(?P<aspect>\d{1,3})(?P<old>[SHVZ](?=R))?(?P<make>R|D|B|-)?F?"
+    r"(?P<rim>\d{1,2}(?:\.5)?|\d{3})(?P<late>LT|C)?(?:/[A-H](?=\d|$))?"
 )
 _FLOTATION: Final = (
     r"(?P<use>LT)?(?P<over>\d{2}(?:\.\d{1,2})?)[X×](?P<width>\d{1,2}(?:\.\d{1,2})?)"
-    r"Z?(?P<make>R|D|B|-)?(?P<rim>\d{2}(?:\.5)?)(?P<late>LT|C)?"
+    r"(?P<old>[SHVZ](?=R))?(?P<make>R|D|B|-)?(?P<rim>\d{2}(?:\.5)?)(?P<late>LT|C)?(?:/[A-H](?=\d|$))?"
 )
+#: A load index has no zero in front and ends at 279: that tells `R15105S` and `R39091V` apart.
 _SERVICE: Final = (
-    r"(?:(?P<open>\()?(?P<load>\d{2,3})(?:/(?P<twin>\d{2,3}))?(?P<speed>A[1-8]|[B-HJ-NP-UWVY]|\(Y\))\)?)?"
-    r"(?:XL|M\+S)*"
+    r"(?:(?P<open>\()?(?P<load>[1-9]\d|[12]\d\d)(?:/(?P<twin>\d{2,3}))?(?P<speed>A[1-8]|[B-HJ-NP-UWVY]|\(Y\))\)?)?"
+    r"(?:XL|RF|TL|TT|M\+S)*"
 )
 _EXAMPLES: Final = "Write it as it stands on the sidewall, as in `205/55R16`, `LT245/75R16` or `31x10.50R15`."
 #: How the carcass is built, by its letter; without one, as with a dash, it is diagonal.
 _MAKES: Final = {"R": "radial", "D": "diagonal", "B": "belted", "-": "diagonal"}
-_USES: Final = {"P": "car", "LT": "light truck", "C": "light truck", "T": "temporary spare", "ST": "trailer"}
+_USES: Final = {
+    "P": "car",
+    "LT": "light truck",
+    "C": "light truck",
+    "T": "temporary spare",
+    "ST": "trailer",
+    "HL": "car",
+}
 #: What numbers of a code may be; wider than anything made for a road vehicle of this kind.
 _RANGES: Final = {"width": (100, 500), "aspect": (20, 100), "rim": (8, 30)}
 
@@ -54,7 +62,8 @@ def read_size(code: str) -> Size | Refusal:
     """What a size code says, in any capitals, with or without spaces and service description.
 
     Metric: height = width · aspect / 100, diameter = 25.4 · rim + 2 height. Flotation: the diameter over the
-    tread and the width are in inches as they stand. Rim codes from 100 on are mm. Source: UN R30, ISO 4000-1.
+    tread and the width are in inches as they stand. Rim codes from 100 on are mm. A load range
+    (`/E`) and an old speed letter before the R (`195/65VR15`) are read as well. Source: UN R30, ISO 4000-1.
     Refuses, with what may have been meant, numbers that no road tyre has.
 
     205 mm wide, 55 % high: 112.75 mm; 16 in are 406.4 mm: 631.9 mm over all.
@@ -102,7 +111,7 @@ def _flotation(found: re.Match[str]) -> Size | Refusal:
 def _made(found: re.Match[str], width: Fraction, height: Fraction, rim: Fraction) -> Size:
     use = _USES.get(found["use"] or found["late"] or "", "car")
     load = int(found["load"]) if found["load"] else None
-    speed = found["speed"] or ""
+    speed = found["speed"] or (found["old"] or "").replace("Z", "")
     if found["open"] and speed == "Y":
         speed = "(Y)"
     return Size(width, height, rim, _MAKES[found["make"] or "-"], use, load, speed)
