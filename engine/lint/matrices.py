@@ -3,16 +3,18 @@
 from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
+from typing import Final
 
 from engine.model.matrix import FAILS, PASSES, Matrix, Trial
 
+_NONE: Final = Fraction(0)
 #: What a fault makes of a test: the probability of each of its outcomes.
 Row = tuple[Fraction, ...]
 
 
 def row(test: Trial, fault: str) -> Row:
     """What one fault makes of one test."""
-    return tuple(outcome.chances.get(fault, Fraction(0)) for outcome in test.outcomes)
+    return tuple(outcome.chances.get(fault, _NONE) for outcome in test.outcomes)
 
 
 def binary(test: Trial) -> bool:

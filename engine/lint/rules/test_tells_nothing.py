@@ -18,11 +18,12 @@ Good:
       turn: {minutes: 4, fails: [shaft]}
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from engine.lint.finding import Found
 from engine.lint.matrices import row, whole
 from engine.lint.rule import Scope
+from engine.model.matrix import Fault, Trial
 
 
 def check(scope: Scope) -> Iterator[Found]:
@@ -30,6 +31,12 @@ def check(scope: Scope) -> Iterator[Found]:
     for matrix in filter(whole, scope.matrices):
         waited = {name for test in matrix.tests for name in test.after}
         for test in matrix.tests if len(matrix.faults) > 1 else ():
-            if test.id not in waited and len({row(test, fault.id) for fault in matrix.faults}) == 1:
+            if test.id not in waited and _same(test, matrix.faults):
                 message = f"`{test.id}` tells no fault from another."
                 yield Found(test.place, message, "Say how the faults differ in it, or take it out.")
+
+
+def _same(test: Trial, faults: Sequence[Fault]) -> bool:
+    """Whether all faults make the same of it."""
+    first = row(test, faults[0].id)
+    return all(row(test, fault.id) == first for fault in faults)
