@@ -10,7 +10,7 @@ from typing import Final
 from engine.errors import Damaged, Failure, Refusal, Unreadable
 from engine.interview import evolve as walk
 from engine.interview import reading
-from engine.interview.command import Command
+from engine.interview.command import Choose, Command
 from engine.interview.decide import decide
 from engine.interview.pack import pack
 from engine.interview.preview import Preview, preview
@@ -29,7 +29,7 @@ from engine.plain import clean
 from engine.proof.rehearse import Rehearsed, rehearse, unvisited
 from engine.records.chain import verify
 from engine.records.codec import NOTHING_BEFORE, seal
-from engine.records.event import Concluded, Entry, Opened, TakenBack
+from engine.records.event import Answered, Concluded, Entry, Opened, TakenBack
 from engine.records.export import export
 from engine.records.opening import open_store
 from engine.records.rescue import rescue
@@ -64,6 +64,7 @@ __all__ = [
     "open_store",
     "preview",
     "prompt",
+    "reckoned",
     "refresh",
     "rehearse",
     "report",
@@ -223,6 +224,12 @@ def figure(job: Job, typed: dict[str, str]) -> str:
     """The figure of what is typed so far and the band it lies in, in words; empty while it cannot be told."""
     step = job.state.step
     return reading.sketch(job.state, step, typed) if isinstance(step, Measure) else ""
+
+
+def reckoned(job: Job, command: Command) -> tuple[str, ...]:
+    """What a calculator said of the answer that was just chosen; nothing where none did."""
+    event = job.entries[-1].event if isinstance(command, Choose) and job.entries else None
+    return (event.also,) if isinstance(event, Answered) and event.also else ()
 
 
 def working(job: Job, typed: Mapping[str, str]) -> tuple[str, ...]:

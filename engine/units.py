@@ -134,6 +134,7 @@ _OTHER: Final = (
     Unit("mm²", "area", F(1, 1_000_000), "", "mm2 mm^2 sq·mm"),
     Unit("cm²", "area", F(1, 10_000), "", "cm2 cm^2 sq·cm"),
     Unit("kg/m³", "density", F(1), "", "kg/m3 kg/m^3"),
+    Unit("per turn", "order", F(1), "", "order(s) orders·of·turning /turn"),
     Unit("per K", "expansion", F(1), "", "per·°c per·kelvin"),
     Unit("ppm/K", "expansion", F(1, 1_000_000), "", "ppm/°c µm/m/k µm/(m·k)"),
 )

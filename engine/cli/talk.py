@@ -91,7 +91,7 @@ def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tup
     if isinstance(after, Refusal):
         _tell(say, [str(after)])
         return job, False
-    sums = api.working(job, command.typed) if isinstance(command, ask.Read) else ()
+    sums = api.working(job, command.typed) if isinstance(command, ask.Read) else api.reckoned(after, command)
     _tell(say, (f"  {line}" for line in sums))
     _tell(say, ["Noted." if isinstance(command, ask.Note) else ""])
     return after, True

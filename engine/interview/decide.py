@@ -5,9 +5,11 @@ from collections.abc import Mapping
 from engine.errors import Refusal
 from engine.interview import command as ask
 from engine.interview.reading import measure
+from engine.interview.reckoned import answered, besides
 from engine.interview.state import State
 from engine.model.tree import Ask, Do, Measure, Verdict
 from engine.records import event as happened
+from engine.trade.calculator import Sum
 
 LONGEST_NOTE = 2000
 
@@ -89,7 +91,10 @@ def _choose(state: State, answer: int) -> Decision:
         return _wrong_kind(state, "an answer from a list")
     if not 0 <= answer < len(step.answers):
         return Refusal("not-there", f"There is no answer {answer + 1}.", f"Choose 1 to {len(step.answers)}.")
-    return (happened.Answered(state.where, answer, step.answers[answer].say),)
+    chosen = step.answers[answer]
+    made = answered(step, chosen, state.sheet)
+    also = besides(made) if isinstance(made, Sum) else ""
+    return (happened.Answered(state.where, answer, chosen.say, also),)
 
 
 def _read(state: State, typed: Mapping[str, str], *, insist: bool, settle: bool) -> Decision:

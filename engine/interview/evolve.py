@@ -5,7 +5,7 @@ from dataclasses import replace
 from engine.interview import advance
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
-from engine.interview.told import measured
+from engine.interview.told import answered, measured
 from engine.loading.leaf import File
 from engine.loading.library import Library, gather
 from engine.model.tree import Ask, Do, Measure, Step, Verdict
@@ -105,7 +105,7 @@ def _settled(state: State, event: Event, sequence: int) -> State:
         case Done(), Do():
             answer, target = "Done", step.then
         case Answered(), Ask():
-            answer, target = event.say, step.answers[event.answer].then
+            answer, target = answered(event), step.answers[event.answer].then
         case Measured(), Measure():
             answer, target = measured(event, step), step.bands[event.band].then
         case Unsure(), Do() | Ask() | Measure():
@@ -113,7 +113,10 @@ def _settled(state: State, event: Event, sequence: int) -> State:
             answer, target = f"Could not be done or told here{reason}", step.unsure
         case _:
             raise ValueError(f"The event `{event.kind}` does not fit the step `{state.where}`.")
-    state = _keep(state, _line(state, sequence, asked(step), answer))
+    line = _line(state, sequence, asked(step), answer)
+    if isinstance(event, Answered | Measured):
+        line = replace(line, also=event.also)
+    state = _keep(state, line)
     if isinstance(event, Unsure):
         return advance.aside(state, target)
     return advance.onward(state, target)

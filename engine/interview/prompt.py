@@ -34,7 +34,7 @@ def prompt(state: State) -> Prompt:
     if state.pending:
         return _caution(state, where)
     step = state.step
-    common = (where, asked(step), step.why, shown(state.sheet, step.show), step.picture)
+    common = (where, asked(step), step.why, _shown(state), step.picture)
     match step:
         case Do():
             return DoPrompt(*common, step.minutes, bool(step.unsure))
@@ -47,6 +47,13 @@ def prompt(state: State) -> Prompt:
             return _verdict(state, step, where)
         case _:
             raise AssertionError(f"nobody answers a {type(step).__name__}")
+
+
+def _shown(state: State) -> tuple[str, ...]:
+    """What a calculator has just said, for the step that it leads to; then the step's values of the sheet."""
+    also = state.past[-1].line.also if state.past and not state.concluded else ""
+    told = (f"Worked out: {also}",) if also else ()
+    return (*told, *shown(state.sheet, state.step.show))
 
 
 def _caution(state: State, where: Where) -> CautionPrompt:
@@ -63,7 +70,7 @@ def _measure(state: State, step: Measure, where: Where) -> MeasurePrompt:
         where=where,
         text=step.text,
         why=step.why,
-        show=shown(state.sheet, step.show),
+        show=_shown(state),
         picture=step.picture,
         minutes=step.minutes,
         blanks=tuple(_blank(state, want) for want in step.readings),
@@ -93,7 +100,7 @@ def _verdict(state: State, step: Verdict, where: Where) -> VerdictPrompt:
         where=where,
         verdict=step.text,
         why=step.why,
-        show=shown(state.sheet, step.show),
+        show=_shown(state),
         picture=step.picture,
         convicts=tuple(state.tree.suspects[name].title for name in step.suspects),
         grade=step.grade,

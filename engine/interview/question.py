@@ -17,6 +17,8 @@ class TrailLine:
     answer: str
     #: Cautions acknowledged and remarks written at this step, as sentences.
     remarks: tuple[str, ...] = ()
+    #: What a calculator said beside that, for the work that follows.
+    also: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from engine.errors import Refusal
 from engine.interview import limits
 from engine.interview.advice import close
-from engine.interview.reckoned import reckoned
+from engine.interview.reckoned import besides, reckoned
 from engine.interview.slips import slip
 from engine.interview.state import State
 from engine.interview.sure import Sure, judged, percent, settled
@@ -26,6 +26,8 @@ class Weighed(NamedTuple):
     figure: Quantity
     band: int
     sure: Sure
+    #: What else the calculator says.
+    also: str
 
 
 def measure(
@@ -45,11 +47,12 @@ def measure(
     if isinstance(found, Refusal):
         return found
     doubtful = found.sure.probability < state.tree.confidence
+    first, *others = step.readings
     made = Measured(
         step=state.where,
         typed={want.name: typed[want.name].strip() for want in step.readings},
         values={name: str(quantity.value) for name, quantity in found.read.items()},
-        unit=step.readings[0].unit,
+        unit=first.unit,
         figure=write(found.figure).removesuffix(found.figure.unit).strip(),
         figure_unit=found.figure.unit,
         band=found.band,
@@ -59,6 +62,8 @@ def measure(
         uncertainty=f"{found.sure.uncertainty:.4g}",
         gauge=", ".join(dict.fromkeys(want.gauge for want in step.readings)),
         close=doubtful,
+        units={want.name: want.unit for want in others if want.unit != first.unit},
+        also=found.also,
     )
     if settle or not doubtful:
         return made
@@ -91,7 +96,16 @@ def weighed(state: State, step: Measure, each: Mapping[str, Sequence[Quantity]])
         return compared(step, values, state.sheet)
 
     sure = judged(state, step, found, figure, band=band, figured=figured)
-    return Weighed(read, figure, band, sure)
+    return Weighed(read, figure, band, sure, _also(step, read, state.sheet))
+
+
+def _also(step: Measure, read: Mapping[str, Quantity], sheet: Sheet) -> str:
+    """What the calculator says beside the figure that is compared."""
+    made = reckoned(step, read, sheet) if step.figure else None
+    if not isinstance(made, Sum):
+        return ""
+    output = made.calculator.output(step.gives)
+    return besides(made, output.name if output else "")
 
 
 def taken(step: Measure, typed: Mapping[str, str]) -> dict[str, list[Quantity]] | Refusal:

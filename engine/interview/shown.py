@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from engine.model.vehicle import Amount, Lubricant, Sheet
-from engine.quantity import Quantity, convert, partner, write
+from engine.quantity import Quantity, convert, partner, write, write_number
 
 
 def shown(sheet: Sheet, references: Iterable[str]) -> tuple[str, ...]:
@@ -14,7 +14,13 @@ def shown(sheet: Sheet, references: Iterable[str]) -> tuple[str, ...]:
 def _one(sheet: Sheet, reference: str) -> str:
     section, _, name = reference.partition(".")
     if section == "lubricants":
-        return f"Lubricant, {_plain(name)}: {_lubricant(sheet.lubricants[name])}"
+        unit, _, part = name.partition(".")
+        oil = sheet.lubricants[unit]
+        told = {"grade": oil.grade, "service": oil.service}.get(part, _lubricant(oil))
+        return f"Lubricant, {_plain(unit)}: {told}"
+    if section == "catalogues":
+        sizes = sheet.catalogues[name]
+        return f"To be had, {_plain(name)}: {', '.join(map(write_number, sizes.values))} {sizes.unit}"
     if section == "torques":
         return f"Torque, {_plain(name)}: {both(sheet.torques[name])}"
     if section == "capacities":

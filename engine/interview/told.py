@@ -6,7 +6,12 @@ from fractions import Fraction
 from engine.interview.sure import percent
 from engine.model.tree import Measure
 from engine.quantity import Quantity, write
-from engine.records.event import Measured, Undecided
+from engine.records.event import Answered, Measured, Undecided
+
+
+def answered(event: Answered) -> str:
+    """The answer, and what a calculator said of it."""
+    return f"{event.say} ({event.also})" if event.also else event.say
 
 
 def measured(event: Measured | Undecided, step: Measure) -> str:
@@ -14,7 +19,8 @@ def measured(event: Measured | Undecided, step: Measure) -> str:
     read = ", ".join(readings(event, [want.name for want in step.readings]))
     made = f"; {event.figure} {event.figure_unit}" if step.figure else ""
     sure = "; confirmed although outside the plausible range" if event.insisted else ""
-    return f"{read}{made} ({event.limits}{certain(event)}){sure}"
+    also = f"; {event.also}" if event.also else ""
+    return f"{read}{made} ({event.limits}{certain(event)}){sure}{also}"
 
 
 def certain(event: Measured | Undecided) -> str:
@@ -29,9 +35,11 @@ def certain(event: Measured | Undecided) -> str:
 
 
 def readings(event: Measured | Undecided, order: list[str]) -> Iterator[str]:
-    """Each reading in its step's unit; what was typed stands behind it where it was typed otherwise."""
+    """Each reading in the unit that its step asks for; what was typed stands behind it where it differs."""
     for name in order:
-        amount = write(Quantity(Fraction(event.values[name]), event.unit))
+        amount = write(Quantity(Fraction(event.values[name]), event.unit_of(name)))
         typed = event.typed[name]
-        as_typed = "" if typed in (amount, amount.removesuffix(f" {event.unit}")) else f" (typed {typed})"
+        as_typed = (
+            "" if typed in (amount, amount.removesuffix(f" {event.unit_of(name)}")) else f" (typed {typed})"
+        )
         yield (f"{name} " if len(order) > 1 else "") + amount + as_typed

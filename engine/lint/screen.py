@@ -5,7 +5,7 @@ here against what it shows.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from typing import Final
@@ -17,6 +17,8 @@ from engine.quantity import Quantity, dimension, write
 from engine.trade import registry
 
 Shown = Do | Ask | Measure
+#: The shop's gauges by their names.
+Gauges = Mapping[str, Gauge]
 
 #: Lines between the heading (job, place, states, suspects) and the line of keys.
 ROOM: Final = 19
@@ -66,12 +68,12 @@ def _folds(word: str, width: int) -> list[int]:
     return parts
 
 
-def fits(step: Shown, gauge: Gauge | None) -> bool:
+def fits(step: Shown, gauges: Gauges) -> bool:
     """Whether all that must be seen at once stands on the screen."""
-    return at_most(step, gauge) <= ROOM or needed(step, gauge) <= ROOM
+    return at_most(step, gauges) <= ROOM or needed(step, gauges) <= ROOM
 
 
-def at_most(step: Shown, gauge: Gauge | None) -> int:
+def at_most(step: Shown, gauges: Gauges) -> int:
     """More lines than `needed` can be, by a glance at the lengths alone: most steps need no second look.
 
     Two lines that follow each other hold more than one line can, so a text takes at most two lines for each
@@ -80,10 +82,11 @@ def at_most(step: Shown, gauge: Gauge | None) -> int:
     if isinstance(step, Measure):
         # a band has its limits and the title of the figure; the gauge has its resolution and the range
         count = sum((band.low is not None) + (band.high is not None) for band in step.bands)
-        count += 4 + (2 * len(step.bands) if step.figure else 0)
-        said = [gauge.title if gauge else "", step.text, *("  " + band.say for band in step.bands)]
+        facts = _gauges(step, gauges)
+        count += 2 * len(step.bands) if step.figure else 0
+        said = [*facts, step.text, *("  " + band.say for band in step.bands)]
         said += [_WIDEST] * count
-        return 5 + len(step.readings) + len(step.bands) + _most(said, TEXT)
+        return 4 + len(facts) + len(step.readings) + len(step.bands) + _most(said, TEXT)
     answers = [answer.say for answer in step.answers] if isinstance(step, Ask) else ["Done"]
     rows = len(answers) + _most(answers, ANSWER)
     told = (9 if step.picture else 7) + len(step.show) + _most((step.text, step.why, step.picture), TEXT)
@@ -96,10 +99,10 @@ def _most(texts: Sequence[str], width: int) -> int:
     return 2 * (len(text) if text.isascii() else 2 * len(text)) // width + text.count("\n")
 
 
-def needed(step: Shown, gauge: Gauge | None) -> int:
+def needed(step: Shown, gauges: Gauges) -> int:
     """Lines of the screen that the step needs; more than there are where its answers have to be scrolled."""
     if isinstance(step, Measure):
-        return 1 + sum(_measured(step, gauge))
+        return 1 + sum(_measured(step, gauges))
     rows = answer_lines(step)
     return sum(_told(step)) + rows + (ROOM if rows > MOST_ANSWERS else 0)
 
@@ -122,14 +125,22 @@ def _told(step: Do | Ask) -> Iterator[int]:
         yield 2
 
 
-def _measured(step: Measure, gauge: Gauge | None) -> Iterator[int]:
+def _measured(step: Measure, gauges: Gauges) -> Iterator[int]:
     """Lines from the words to the bands; why and the sheet stand below and may be scrolled to."""
     yield lines(step.text, TEXT) + 1
     yield len(step.readings) + 1
-    yield lines(_gauge(step.readings[0], gauge), TEXT)
+    yield sum(lines(told, TEXT) for told in _gauges(step, gauges))
     calculator = registry.find(step.figure) if step.figure else None
     for band in step.bands:
         yield lines(f"{calculator.title if calculator else ''} {_limits(band, step.unit)}: {band.say}", TEXT)
+
+
+def _gauges(step: Measure, gauges: Gauges) -> Sequence[str]:
+    """What is told of each gauge: once where all readings are alike, else behind the name of each."""
+    told = {wanted.name: _gauge(wanted, gauges.get(wanted.gauge)) for wanted in step.readings}
+    if len({*told.values()}) == 1:
+        return [*told.values()][:1]
+    return [f"{name}: {facts}" for name, facts in told.items()]
 
 
 def _gauge(wanted: Wanted, gauge: Gauge | None) -> str:

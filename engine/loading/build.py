@@ -1,7 +1,7 @@
 """From the data of a sound tree or procedure to the model. The schema has already decided the shape."""
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from sys import intern
 from typing import Any, Final
@@ -108,18 +108,27 @@ class _Maker:
     def ask(self, data: Map, common: dict[str, Any]) -> model.Step:
         answers: Seq = data["answers"]
         built = tuple(self.answer(a, mark) for a, mark in zip(answers, answers.marks, strict=True))
+        if "figure" in data:
+            common["figure"], common["gives"] = self.name("figure", data, "figure"), data.get("gives", "")
+        if "given" in data:
+            common["given"] = self.given(data, {model.ANSWER})
         return model.Ask(
             text=data["ask"], answers=built, unsure=self.name("target", data, "unsure"), **common
         )
 
     def answer(self, data: Map, mark: Mark) -> model.Answer:
         then = self.name("target", data, "then")
-        return model.Answer(data["say"], then, self.shares(data), at(self.file, mark))
+        place = at(self.file, mark)
+        if "given" not in data:
+            return model.Answer(data["say"], then, self.shares(data), place)
+        return model.Answer(
+            data["say"], then, self.shares(data), place, str(data["given"]), str(data["gives"])
+        )
 
     def measure(self, data: Map, common: dict[str, Any]) -> model.Step:
         readings = self.readings(data)
         figure = self.name("figure", data, "figure")
-        given, gives = self.given(data, readings), data.get("gives", "")
+        given, gives = self.given(data, {want.name for want in readings}), data.get("gives", "")
         bands: Seq = data["bands"]
         return model.Measure(
             text=data["measure"],
@@ -136,18 +145,23 @@ class _Maker:
         )
 
     def readings(self, data: Map) -> tuple[model.Wanted, ...]:
-        many = "readings" in data
-        holder: Map = data["readings" if many else "reading"]
-        names = holder["each"] if many else [holder["name"]]
+        if "reading" in data:
+            return self.alike(data["reading"], [data["reading"]["name"]])
+        many: Map | Seq = data["readings"]
+        if isinstance(many, Map):
+            return self.alike(many, many["each"])
+        return tuple(want for one in many for want in self.alike(one, [one["name"]]))
+
+    def alike(self, holder: Map, names: Sequence[str]) -> tuple[model.Wanted, ...]:
+        """Readings that are taken with one gauge in one unit."""
         gauge = self.name("gauge", holder, "gauge")
         low, high = (exact(number) for number in holder["plausible"])
         self.refer("unit", holder["unit"], holder.marks["unit"][1])
         place = at(self.file, holder.mark)
         return tuple(model.Wanted(name, holder["unit"], gauge, low, high, place) for name in names)
 
-    def given(self, data: Map, readings: tuple[model.Wanted, ...]) -> tuple[model.Fed, ...]:
-        """What the calculator is given, input by input."""
-        names = {want.name for want in readings}
+    def given(self, data: Map, names: set[str]) -> tuple[model.Fed, ...]:
+        """What the calculator is given, input by input; `names` are those of readings."""
         holder: Map = data.get("given", _NOTHING)
         return tuple(self.fed(holder, name, names) for name in holder)
 

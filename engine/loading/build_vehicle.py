@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.loading.data import Map
 from engine.loading.exact import exact, key_at, value_at
-from engine.model.vehicle import Amount, Lubricant, Sheet
+from engine.model.vehicle import Amount, Catalogue, Lubricant, Sheet
 
 
 def sheet(file: str, data: Map) -> Sheet:
@@ -19,7 +19,16 @@ def sheet(file: str, data: Map) -> Sheet:
         capacities=_amounts(file, data.get("capacities")),
         lubricants=_lubricants(file, data.get("lubricants")),
         torques=_amounts(file, data.get("torques")),
+        catalogues=_catalogues(file, data.get("catalogues")),
     )
+
+
+def _catalogues(file: str, data: Map | None) -> Mapping[str, Catalogue]:
+    return {
+        name: Catalogue(tuple(map(exact, c["are"])), c["unit"], c["source"], key_at(file, data, name))
+        for name, c in (data or {}).items()
+        if data is not None
+    }
 
 
 def _amounts(file: str, data: Map | None, above: str = "") -> Mapping[str, Amount]:

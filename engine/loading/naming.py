@@ -12,7 +12,7 @@ from engine.model.tree import Reference, References
 #: Keys whose value names something, wherever they stand in a sheet or a shop document.
 _LEAVES: Final = frozenset(("source", "unit"))
 _SECTIONS: Final = {
-    "vehicle": ("limits", "capacities", "lubricants", "torques"),
+    "vehicle": ("limits", "capacities", "lubricants", "torques", "catalogues"),
     "cautions": ("cautions",),
     "gauges": ("gauges",),
     "matrix": ("faults", "setups", "tests"),

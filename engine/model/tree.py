@@ -61,6 +61,13 @@ class Answer(NamedTuple):
     then: str
     fits: Mapping[str, Fraction]
     place: Place
+    #: What it gives to the calculator of its step, and what that must say of it; both or none.
+    given: str = ""
+    gives: str = ""
+
+
+#: The name, among what a calculator is given, of what an answer gives.
+ANSWER: Final = "answer"
 
 
 class Wanted(NamedTuple):
@@ -120,6 +127,12 @@ class Ask(Step):
     text: str
     answers: tuple[Answer, ...]
     unsure: str = ""
+    #: The calculator that gives the reason for where an answer leads; empty where none does.
+    figure: str = ""
+    #: What it is given; the reading `answer` stands for what the answer gives.
+    given: tuple[Fed, ...] = ()
+    #: Which of its outputs the answers rely on; where nothing is said, the first.
+    gives: str = ""
 
 
 class Measure(Step):

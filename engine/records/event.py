@@ -50,6 +50,8 @@ class Answered:
     step: str
     answer: int
     say: str
+    #: What the calculator of the step said of it, in words.
+    also: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,14 @@ class Measured:
     gauge: str = ""
     #: Decided by the technician although too close to call.
     close: bool = False
+    #: The units of those readings that have another than `unit`.
+    units: Mapping[str, str] = field(default_factory=dict)
+    #: What else the calculator said, in words.
+    also: str = ""
+
+    def unit_of(self, name: str) -> str:
+        """The unit of one reading."""
+        return self.units.get(name, self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +111,12 @@ class Undecided:
     probability: str
     uncertainty: str
     gauge: str
+    units: Mapping[str, str] = field(default_factory=dict)
+    also: str = ""
+
+    def unit_of(self, name: str) -> str:
+        """The unit of one reading."""
+        return self.units.get(name, self.unit)
 
 
 @dataclass(frozen=True, slots=True)

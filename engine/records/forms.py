@@ -76,7 +76,16 @@ FIELDS: Final = {event.kind: {f.name: _FORMS[f.type] for f in fields(event)} for
 #: Fields that a kind got after cases had been written, each with what it is where nothing is written: left
 #: out then, so that those cases keep their hashes.
 LATER: Final[Mapping[str, Mapping[str, Any]]] = {
-    "measured": {"probability": "", "uncertainty": "", "gauge": "", "close": False}
+    "answered": {"also": ""},
+    "measured": {
+        "probability": "",
+        "uncertainty": "",
+        "gauge": "",
+        "close": False,
+        "units": {},
+        "also": "",
+    },
+    "undecided": {"units": {}, "also": ""},
 }
 
 

@@ -131,7 +131,7 @@ def _sums(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
     for entry, event in taken(entries):
         step = measuring(event.step, state)
         names = [want.name for want in step.readings]
-        read = {name: Quantity(Fraction(event.values[name]), event.unit) for name in names}
+        read = {name: Quantity(Fraction(event.values[name]), event.unit_of(name)) for name in names}
         made = reckoned(step, read, state.sheet) if step.figure else None
         if isinstance(made, Sum):
             lines.append(f"- {code(event.step)}, event {entry.sequence}")

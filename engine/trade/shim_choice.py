@@ -157,12 +157,19 @@ def _none(totals: Totals, wanted: Wanted, most: int) -> Refusal:
     return Refusal("none-fits", message, "Get a size in between, or measure again with less uncertainty.")
 
 
-def _told(found: Stack | Refusal, zero: Fraction, sign: int) -> Values | Refusal:
+def _told(found: Stack | Refusal, zero: Fraction, sign: int, fitted: Fraction) -> Values | Refusal:
     """A stack as a calculator gives it, with the play or preload that it leaves."""
     if isinstance(found, Refusal):
         return found
     stack = found.shims or None
-    return len(found.shims), stack, found.total, sign * (zero - found.total), found.doubt
+    return (
+        len(found.shims),
+        stack,
+        found.total,
+        sign * (zero - found.total),
+        found.doubt,
+        found.total - fitted,
+    )
 
 
 def _for_play(
@@ -189,7 +196,7 @@ def _for_play(
         each=int(each),
         most=int(stacked),
     )
-    return _told(found, fitted + play, 1)
+    return _told(found, fitted + play, 1, fitted)
 
 
 def _for_preload(
@@ -216,7 +223,7 @@ def _for_preload(
         each=int(each),
         most=int(stacked),
     )
-    return _told(found, fitted + play, -1)
+    return _told(found, fitted + play, -1, fitted)
 
 
 _CATALOGUE: Final = Input("catalogue", "q", "Thicknesses to be had", "mm", 0.01, 50, many=1)
@@ -232,6 +239,7 @@ _STACK: Final = (
     Output("total", "S", "Together", "mm"),
 )
 _DOUBT: Final = Output("doubt", "du", "At worst off by", "mm")
+_CHANGE: Final = Output("change", "ds", "Thicker than what was in by", "mm")
 _FEWEST: Final = "fewest shims, then nearest to the target"
 _MEASURED: Final = SEATED + " Measure each shim with a micrometer at three or four points."
 
@@ -248,12 +256,13 @@ CALCULATORS: Final = (
             Input("target", "et", "Play wanted; the middle where left out", "mm", 0, 10, optional=True),
             *_DRAWER,
         ),
-        outputs=(*_STACK, Output("play", "e′", "End play then", "mm"), _DOUBT),
+        outputs=(*_STACK, Output("play", "e′", "End play then", "mm"), _DOUBT, _CHANGE),
         function=_for_play,
         formula=(
             f"s0 + e - e2 + du <= S <= s0 + e - e1 - du; {_FEWEST}",
             "e′ = s0 + e - S",
             "du = u + n ts",
+            "ds = S - s0",
         ),
         source="arithmetic, every stack looked at",
         mark="computed",
@@ -273,12 +282,13 @@ CALCULATORS: Final = (
             Input("target", "p", "Preload wanted; the middle where left out", "mm", 0, 2, optional=True),
             *_DRAWER,
         ),
-        outputs=(*_STACK, Output("preload", "p′", "Preload then, as interference", "mm"), _DOUBT),
+        outputs=(*_STACK, Output("preload", "p′", "Preload then, as interference", "mm"), _DOUBT, _CHANGE),
         function=_for_preload,
         formula=(
             f"s0 + e + p1 + du <= S <= s0 + e + p2 - du; {_FEWEST}",
             "p′ = S - s0 - e",
             "du = u + n ts",
+            "ds = S - s0",
         ),
         source="arithmetic, every stack looked at",
         mark="computed",

@@ -54,8 +54,7 @@ class Room(Bench):
         """The lines that lint counts."""
         step = self._held.trees["room"].steps["first"]
         assert isinstance(step, Do | Ask | Measure)
-        gauges = self._held.shop.gauges
-        return needed(step, gauges[step.readings[0].gauge] if isinstance(step, Measure) else None)
+        return needed(step, self._held.shop.gauges)
 
 
 def asked(words: int, why: int, answers: int, word: str = "abcdefg") -> str:

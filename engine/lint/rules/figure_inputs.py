@@ -5,6 +5,9 @@ of its own must be there, each of its kind and within its bounds, on every sheet
 reading must go somewhere; and `gives`, else the first output, must be a number with a unit that bands can
 be held against. That several readings need a calculator at all is said by the schema.
 
+Where the step is a question, its answers give what is called `answer`, and each says in `gives` what the
+calculator must say of it: on every sheet that comes to the step it must say just that.
+
 Bad: the spread of two temperatures; a difference of degrees is no temperature.
 
     readings: {gauge: contact-thermometer, unit: °C, plausible: [0, 200], each: [left, right]}
@@ -19,10 +22,11 @@ Good: the spread of two lengths.
 from collections.abc import Iterator, Mapping
 
 from engine.errors import Refusal
+from engine.lint.answered import asked
 from engine.lint.bands import sheets
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
-from engine.model.tree import Document, Fed, Measure, Wanted
+from engine.model.tree import Ask, Document, Fed, Measure, Wanted
 from engine.nearest import meant
 from engine.quantity import Quantity, dimension
 from engine.trade import registry
@@ -37,6 +41,8 @@ def check(scope: Scope) -> Iterator[Found]:
         for step in document.steps.values():
             if isinstance(step, Measure):
                 yield from _step(scope, document, step)
+            elif isinstance(step, Ask):
+                yield from asked(scope, document, step)
 
 
 def _step(scope: Scope, document: Document, step: Measure) -> Iterator[Found]:
@@ -53,6 +59,12 @@ def _step(scope: Scope, document: Document, step: Measure) -> Iterator[Found]:
 
 def _alone(step: Measure, calculator: Calculator) -> Iterator[Found]:
     """Where the readings are all that it is given."""
+    kinds = list(dict.fromkeys(want.unit for want in step.readings if dimension(want.unit)))
+    other = next((unit for unit in kinds if dimension(unit) != dimension(kinds[0])), "")
+    if other:
+        message = f"`{step.figure}` cannot be made of readings in {kinds[0]} and in {other} alike."
+        yield Found(step.place, message, "Say in `given` what each of its inputs is.")
+        return
     taken, unit = len(step.readings), step.readings[0].unit
     if not calculator.least_inputs:
         message = f"`{step.figure}` does not make one figure of readings alone."

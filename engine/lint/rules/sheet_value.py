@@ -30,7 +30,7 @@ from engine.graph.onward import Onward
 from engine.lint.finding import Found
 from engine.lint.rule import Scope
 from engine.model.place import Place
-from engine.model.tree import Document, Measure, Procedure, Run, Sort, Step, Tree, Verdict
+from engine.model.tree import Ask, Document, Measure, Procedure, Run, Sort, Step, Tree, Verdict
 from engine.model.vehicle import Sheet
 from engine.quantity import dimension
 
@@ -62,6 +62,9 @@ def _missing(scope: Scope, tree: Tree, sheet: Sheet) -> Iterator[Found]:
             if not sheet.has(reference):
                 message = f"The sheet `{sheet.name}` has no `{reference}`, which `{step.name}` needs."
                 yield Found(place, message, f"Add it to {sheet.place.file}, or sort the vehicle away.")
+            elif unit and reference not in sheet.limits:
+                message = f"`{reference}` is no limit that `{step.name}` can compare with."
+                yield Found(place, message, "Name a limit of the sheet: sheet.UNIT.ITEM.BOUND.")
             elif unit and dimension(sheet.limits[reference].unit) != dimension(unit):
                 given = sheet.limits[reference].unit
                 message = (
@@ -86,8 +89,9 @@ def _unsorted(document: Document, step: Sort, sheet: Sheet) -> Iterator[Found]:
 def _needed(step: Step) -> Iterator[tuple[str, Place, str]]:
     for reference in step.show:
         yield reference, step.place, ""
-    if isinstance(step, Measure):
+    if isinstance(step, Ask | Measure):
         yield from ((fed.sheet, fed.place, "") for fed in step.given if fed.sheet)
+    if isinstance(step, Measure):
         for band in step.bands:
             for limit in (band.low, band.high):
                 if limit is not None and limit.sheet is not None:

@@ -30,10 +30,8 @@ def check(scope: Scope) -> Iterator[Found]:
     gauges = scope.library.shop.gauges
     for document in scope.documents:
         for step in document.steps.values():
-            if isinstance(step, Do | Ask | Measure):
-                gauge = gauges.get(step.readings[0].gauge) if isinstance(step, Measure) else None
-                if not fits(step, gauge):
-                    yield Found(step.place, _message(step, needed(step, gauge)), _cure(step))
+            if isinstance(step, Do | Ask | Measure) and not fits(step, gauges):
+                yield Found(step.place, _message(step, needed(step, gauges)), _cure(step))
 
 
 def _message(step: Shown, taken: int) -> str:

@@ -29,10 +29,11 @@ def check(scope: Scope) -> Iterator[Found]:
     for document in scope.documents:
         for step in document.steps.values():
             if isinstance(step, Measure):
-                wanted = step.readings[0]
-                gauge = gauges.get(wanted.gauge)
-                if gauge is not None and gauge.unit != wanted.unit:
-                    yield from _kinds(wanted, gauge)
+                # readings written as one share their place: once is enough
+                for wanted in {want.place: want for want in reversed(step.readings)}.values():
+                    gauge = gauges.get(wanted.gauge)
+                    if gauge is not None and gauge.unit != wanted.unit:
+                        yield from _kinds(wanted, gauge)
 
 
 def _kinds(wanted: Wanted, gauge: Gauge) -> Iterator[Found]:

@@ -1,10 +1,10 @@
 """What one step says otherwise in another version."""
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
 from engine.lint.stretch import said
-from engine.model.tree import Ask, Band, Do, Fed, Limit, Measure, Run, Step, Verdict
+from engine.model.tree import Ask, Band, Do, Fed, Limit, Measure, Run, Step, Verdict, Wanted
 from engine.model.vehicle import Sheet
 from engine.proof.compare.align import Alignment, words
 from engine.proof.compare.change import Change
@@ -43,6 +43,8 @@ def _told(pair: Pair) -> Iterator[_Told]:
     yield from _ways(pair)
     if isinstance(old, Measure) and isinstance(new, Measure):
         yield from _measure(pair, old, new)
+    if isinstance(old, Ask) and isinstance(new, Ask):
+        yield from _reckoned(old, new)
     if isinstance(old, Verdict) and isinstance(new, Verdict):
         yield from _verdict(old, new)
     if old.minutes != new.minutes:
@@ -105,11 +107,15 @@ def _way(both: Both, pair: Pair) -> Iterator[_Told]:
 
 
 def _measure(pair: Pair, old: Measure, new: Measure) -> Iterator[_Told]:
-    was, now = old.readings[0], new.readings[0]
-    if was.gauge != now.gauge:
-        yield False, "gauge", f"Measured with `{now.gauge}`, was `{was.gauge}`."
-    if (was.low, was.high, was.unit) != (now.low, now.high, now.unit):
-        yield False, "plausible", f"Plausible {_range(now)}, was {_range(was)}."
+    told: set[str] = set()
+    for was, now in _pairs(old, new):
+        if was.gauge != now.gauge and now.gauge not in told:
+            told.add(now.gauge)
+            yield False, "gauge", f"Measured with `{now.gauge}`, was `{was.gauge}`."
+        ranged = f"Plausible {_range(now)}, was {_range(was)}."
+        if (was.low, was.high, was.unit) != (now.low, now.high, now.unit) and ranged not in told:
+            told.add(ranged)
+            yield False, "plausible", ranged
     for number, (a, b) in enumerate(zip(old.bands, new.bands, strict=False), 1):
         if len(old.bands) == len(new.bands) and _written(a, old.unit) != _written(b, new.unit):
             message = f"Band {number}: {_written(b, new.unit)}, was {_written(a, old.unit)}."
@@ -118,7 +124,28 @@ def _measure(pair: Pair, old: Measure, new: Measure) -> Iterator[_Told]:
     yield from _readings(pair, old, new)
 
 
-def _given(old: Measure, new: Measure) -> Iterator[_Told]:
+def _pairs(old: Measure, new: Measure) -> Iterator[tuple[Wanted, Wanted]]:
+    """The readings of both versions: by their names, else the first of each."""
+    names = {want.name: want for want in new.readings}
+    same = [(want, names[want.name]) for want in old.readings if want.name in names]
+    yield from same or [(old.readings[0], new.readings[0])]
+
+
+def _reckoned(old: Ask, new: Ask) -> Iterator[_Told]:
+    """The calculator of a question, and what its answers say to it and rely on."""
+    if old.figure != new.figure:
+        yield True, "given", f"Worked out by `{new.figure or 'nothing'}`, was `{old.figure or 'nothing'}`."
+    yield from _given(old, new)
+    said = {answer.say: answer for answer in old.answers}
+    for answer in new.answers:
+        was = said.get(answer.say, answer)
+        if (was.given, was.gives) != (answer.given, answer.gives):
+            now = f"`{answer.given or 'nothing'}`, relies on `{answer.gives or 'nothing'}`"
+            before = f"`{was.given or 'nothing'}`, `{was.gives or 'nothing'}`"
+            yield True, "given", f"{answer.say}: gives {now} (was: {before})."
+
+
+def _given(old: Ask | Measure, new: Ask | Measure) -> Iterator[_Told]:
     """Inputs of the calculator that come from elsewhere: the same readings make another figure."""
     was, now = ({fed.name: _source(fed) for fed in step.given} for step in (old, new))
     for name in dict.fromkeys((*was, *now)):
@@ -168,7 +195,7 @@ def _list(names: Sequence[str]) -> str:
     return ", ".join(f"`{name}`" for name in names) or "nothing"
 
 
-def _range(wanted: Any) -> str:
+def _range(wanted: Wanted) -> str:
     return f"from {write(Quantity(wanted.low, wanted.unit))} to {write(Quantity(wanted.high, wanted.unit))}"
 
 

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from engine.model.place import Place
 from engine.model.shop import Shop
-from engine.model.vehicle import Amount, Lubricant, Sheet
+from engine.model.vehicle import Amount, Catalogue, Lubricant, Sheet
 from engine.proof.compare.change import Change
 from engine.quantity import Quantity, write
 
@@ -22,6 +22,7 @@ def sheet_changes(old: Sheet, new: Sheet) -> Iterator[Change]:
         ("capacity", old.capacities, new.capacities),
         ("lubricant", old.lubricants, new.lubricants),
         ("torque", old.torques, new.torques),
+        ("catalogue", old.catalogues, new.catalogues),
     ):
         yield from _values(what, new.name, was, now)
 
@@ -49,6 +50,8 @@ def _bare(value: Any) -> str:
     match value:
         case Amount():
             return write(Quantity(value.value, value.unit))
+        case Catalogue():
+            return ", ".join(write(Quantity(size, value.unit)) for size in value.values)
         case Lubricant():
             return ", ".join(word for word in value[:3] if word)
         case (str(text), Place()):

@@ -89,7 +89,7 @@ def test_a_glance_never_lets_a_long_step_through(step: Shown, title: str) -> Non
     """What a glance at the lengths allows is never less than what the step needs."""
     gauge = Gauge("rule", title, "lbf·ft", Fraction("0.0001"), Fraction(1), "", PLACE)
 
-    assert needed(step, gauge) <= at_most(step, gauge)
+    assert needed(step, {"rule": gauge}) <= at_most(step, {"rule": gauge})
 
 
 @pytest.mark.parametrize("calculator", registry.calculators(), ids=lambda calculator: calculator.name)

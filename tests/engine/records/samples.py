@@ -45,7 +45,7 @@ EVERY: Final[tuple[Event, ...]] = (
     OPENED,
     Cautioned(step="idle-in-low", caution="turning-wheels"),
     Done(step="warm-up"),
-    Answered(step="idle-in-low", answer=1, say="Front wheels only"),
+    Answered(step="idle-in-low", answer=1, say="Front wheels only", also="Answer: use"),
     Measured(
         step="tyres",
         typed={"left-front": "1975", "left-rear": "77 3/4 in"},
@@ -60,6 +60,8 @@ EVERY: Final[tuple[Event, ...]] = (
         uncertainty="0.8165",
         gauge="tape",
         close=True,
+        units={"left-rear": "in"},
+        also="Slip at the coupling: 31 rpm",
     ),
     Undecided(
         step="level",
@@ -74,6 +76,8 @@ EVERY: Final[tuple[Event, ...]] = (
         probability="0.6180",
         uncertainty="0.3329",
         gauge="steel-rule",
+        units={"oil": "°C"},
+        also="At 20 °C: 9 mm",
     ),
     Unsure(step="lift", reason="the hoist is taken"),
     TakenBack(to=4),
