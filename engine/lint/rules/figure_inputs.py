@@ -93,7 +93,10 @@ def _output(step: Measure, calculator: Calculator) -> Iterator[Found]:
 
 def _given(scope: Scope, document: Document, step: Measure, calculator: Calculator) -> Iterator[Found]:
     found = [*_inputs(scope, document, step, calculator)]
-    yield from found or _tried(scope, document, step, calculator)
+    yield from found
+    # a reading in a unit that is none is told of elsewhere
+    if not found and all(dimension(want.unit) for want in step.readings):
+        yield from _tried(scope, document, step, calculator)
 
 
 def _inputs(scope: Scope, document: Document, step: Measure, calculator: Calculator) -> Iterator[Found]:
