@@ -53,6 +53,8 @@ FILES: Final = (
     File("coupling_fluid", ("coupling-fluid", "coupling-full")),
     File("coupling_heat", ("coupling-temperature", "coupling-time", "coupling-heat-capacity")),
     File("coupling_slip", ("mismatch-hour", "turn-slip")),
+    File("air_cooling", ("air-cooling",)),
+    File("coupling_road", ("coupling-road",)),
     File(
         "coupling_bench",
         (
