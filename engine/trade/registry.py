@@ -76,6 +76,7 @@ FILES: Final = (
     File("shafts", ("run-out-force", "run-out-shape", "shaft-critical-speed")),
     File("towing_heat", ("towing-heat",)),
     File("moving", ("moving",)),
+    File("repair_counts", ("repair-share", "repair-shares")),
     File("vin", ("vin",)),
     File("vin_slips", ("vin-slips",)),
     File("dtc", ("trouble-code", "trouble-code-bytes")),
