@@ -76,6 +76,8 @@ FILES: Final = (
     File("shafts", ("run-out-force", "run-out-shape", "shaft-critical-speed")),
     File("towing_heat", ("towing-heat",)),
     File("moving", ("moving",)),
+    File("parking_brake", ("parking-brake-hold",)),
+    File("engine_load", ("load-at-crank", "torque-of-power", "engine-friction")),
     File("repair_counts", ("repair-share", "repair-shares")),
     File("vin", ("vin",)),
     File("vin_slips", ("vin-slips",)),
