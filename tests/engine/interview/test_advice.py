@@ -85,13 +85,23 @@ def test_each_end_counts_with_its_own_gauge() -> None:
         ("100 109.4 109.4", {}, "Read a, b and c 3 more times each, or"),
         ("100 105 109.5", {"a": "dial"}, "Read c once more, or"),
         ("100 105 108", {"c": "tape"}, "Read c 3 more times, or"),
+        ("100;100 105 109.35", {}, "Read c once more, or"),
         (
             "100;103 105 109.4",
             {},
             "Read a once more, as the readings lie too far apart and one was misread, or",
         ),
     ],
-    ids=["one of the ends", "both ends", "often", "all", "the coarse one", "the coarsest", "the misread one"],
+    ids=[
+        "one of the ends",
+        "both ends",
+        "often",
+        "all",
+        "the coarse one",
+        "the coarsest",
+        "the one soonest done",
+        "the misread one",
+    ],
 )
 def test_the_reading_that_matters_is_to_be_repeated(
     typed: str, gauges: Mapping[str, str], told_first: str
@@ -139,3 +149,11 @@ def test_the_record_names_every_gauge_once() -> None:
 
     assert isinstance(event, Measured)
     assert event.gauge == "rule, dial"
+
+
+def test_the_gauge_in_hand_is_not_proposed() -> None:
+    """Readings that scatter by more than their gauge should are no reason to fetch the same one."""
+    said = told("100;100.9 105 109.6")
+
+    assert "Dial" in said
+    assert "Steel rule" not in said

@@ -6,7 +6,7 @@ from typing import Final
 import pytest
 
 from engine.errors import Refusal
-from engine.interview.command import CannotTell, Note, Read, StepBack
+from engine.interview.command import CannotTell, Confirm, Note, Read, StepBack
 from engine.interview.decide import decide
 from engine.interview.evolve import evolve
 from engine.interview.prompt import prompt
@@ -249,3 +249,21 @@ def test_it_fits_no_step_that_measures_nothing() -> None:
 
     with pytest.raises(ValueError, match="does not fit"):
         evolve(state, entry(state, event))
+
+
+def test_a_close_reading_leaves_a_reminder_where_it_is() -> None:
+    """What stepping back told of may still be so: nothing has been settled since."""
+    steps = """
+        first:
+          measure: How far?
+          reading: {name: x, gauge: rule, unit: mm, plausible: [0, 300]}
+          bands: [{upto: 12.5, then: second}, {over: 12.5, then: second}]
+        second: {do: Drive it., sets: [warm], then: ended}
+        """
+    state = after(walk(tree(steps)), Read({"x": "1"}), Confirm())
+    back = after(state, StepBack(state.past[0].line.sequence))
+    decision = decide(back, Read({"x": "12"}))
+    assert not isinstance(decision, Refusal)
+
+    assert back.reminders == ("warm",)
+    assert evolve(back, entry(back, decision[0])).reminders == ("warm",)
