@@ -148,4 +148,5 @@ def test_the_reading_that_decides_is_named() -> None:
     refusal = refused(evolve(state, entry(state, decision[0])), Read({"below": "10", "oil": "80"}))
 
     assert refusal.kind == "too-close"
-    assert "read below" in refusal.cure
+    assert "for below" in refusal.cure
+    assert "oil" not in refusal.cure
