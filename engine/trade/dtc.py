@@ -23,7 +23,7 @@ _OWNERS: Final = {
     "B": (STANDARD, MAKER, MAKER, RESERVED),
     "U": (STANDARD, MAKER, MAKER, ""),
 }
-#: The third character of a powertrain code that ISO/SAE defines.
+#: The third character of P0 and P2, all powertrain codes that ISO/SAE defines for the parts named here.
 _PARTS: Final = {
     **dict.fromkeys("012", "fuel and air metering"),
     "3": "ignition or misfire",
@@ -33,6 +33,9 @@ _PARTS: Final = {
     **dict.fromkeys("789", "transmission"),
     **dict.fromkeys("ABC", "hybrid drive"),
 }
+#: Where P2 parts from P0: P2A goes on with mixture and emissions, and no hybrid drive follows. From memory.
+_PARTS_OF_2: Final = {**_PARTS, "A": "fuel and air metering", "B": "", "C": ""}
+_DIVIDED: Final = {"P0": _PARTS, "P2": _PARTS_OF_2}
 
 
 class Code(NamedTuple):
@@ -66,7 +69,7 @@ def read(text: str) -> Code | Refusal:
         return _no_code(plain)
     letter, second, rest = found[1], int(found[2]), found[3]
     owner = _OWNERS[letter][second] or _third(letter, rest[0])
-    part = _PARTS.get(rest[0], "") if letter == "P" and owner == STANDARD else ""
+    part = _DIVIDED.get(plain[:2], {}).get(rest[0], "")
     bits = _LETTERS.index(letter) << 14 | second << 12 | int(rest, 16)
     return Code(plain[:5], _AREAS[letter], owner, part, found[4] or "", bits)
 
@@ -88,12 +91,12 @@ def decode(bits: int) -> str | Refusal:
 
 
 def decode_hex(text: str) -> str | Refusal:
-    """The code of two or three bytes written in hexadecimal: `0x4035`, `40 35`, `403511`.
+    """The code of two or three bytes written in hexadecimal: `0x4035`, `40 35`, `0x40 0x35`, `403511`.
 
     >>> decode_hex("40 35"), decode_hex("0x000011")
     ('C0035', 'P0000-11')
     """
-    plain = "".join(text.split()).upper().removeprefix("0X")
+    plain = "".join(part.removeprefix("0X") for part in text.upper().split())
     if not re.fullmatch(r"[0-9A-F]{4}|[0-9A-F]{6}", plain, re.ASCII):
         message = "That is not two or three bytes in hexadecimal."
         return Refusal("bits", message, "Write four or six characters, 0 to 9 and A to F, as in `4035`.")

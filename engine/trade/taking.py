@@ -147,6 +147,9 @@ def _word(wanted: Input, typed: str) -> str | Refusal:
     for choice in wanted.choices:
         if choice.casefold() == text.casefold():
             return choice
+    unit = spelling(text)
+    if unit in wanted.choices:
+        return unit
     message = f"`{text[:40]}` is none of the words known here."
     return Refusal("unknown-word", message, meant(text, wanted.choices))
 

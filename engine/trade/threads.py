@@ -13,10 +13,15 @@ from engine.trade.inputs import Values
 
 #: Coarse pitch by nominal diameter. Source: ISO 262; M3 to M5, M22, M27 to M39 from memory of the same.
 COARSE: Final = {
+    1.6: 0.35,
+    2.0: 0.4,
+    2.5: 0.45,
     3.0: 0.5,
+    3.5: 0.6,
     4.0: 0.7,
     5.0: 0.8,
     6.0: 1.0,
+    7.0: 1.0,
     8.0: 1.25,
     10.0: 1.5,
     12.0: 1.75,

@@ -68,6 +68,7 @@ ORACLE = {
     "cm²": "cm**2",
     "kg/m³": "kg / m**3",
     "per K": "1 / kelvin",
+    "per turn": "1 / turn",
     "ppm/K": "ppm / kelvin",
     "Pa": "pascal",
     "GPa": "gigapascal",
@@ -98,6 +99,9 @@ PUBLISHED = [
     ("lbf·ft", "N·m", "1.355818"),
     ("lbf·in", "N·m", "0.112985"),
     ("psi", "kPa", "6.894757"),
+    ("psi", "kPa", "6.894757293168"),
+    ("N·m", "lbf·ft", "0.737562149"),
+    ("N·m", "lbf·in", "8.850745791"),
     ("US pt", "L", "0.4731765"),
     ("inHg", "kPa", "3.386389"),
 ]

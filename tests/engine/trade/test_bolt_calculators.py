@@ -99,7 +99,15 @@ def test_half_a_bolt_is_refused(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("unit", "answer"), [("N·m", "25 lbf·ft"), ("lbf·in", "25 lbf·ft"), ("lbf·ft", "It fits.")]
+    ("unit", "answer"),
+    [
+        ("N·m", "25 lbf·ft"),
+        ("Nm", "25 lbf·ft"),
+        ("ft-lb", "It fits."),
+        ("lbf-ft", "It fits."),
+        ("lbf·in", "25 lbf·ft"),
+        ("lbf·ft", "It fits."),
+    ],
 )
 def test_a_mix_up_of_units_is_told(unit: str, answer: str) -> None:
     """25 where 34 N·m are expected was 25 lbf·ft."""

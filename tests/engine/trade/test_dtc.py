@@ -32,6 +32,7 @@ OWNERS = [
     ("U2100", MAKER),
     ("U3100", "maker or reserved"),
 ]
+#: What the third character of P0 and P2 says: SAE J2012; that P2A is no hybrid drive, from memory.
 PARTS = [
     ("P0011", "fuel and air metering"),
     ("P0135", "fuel and air metering"),
@@ -46,6 +47,13 @@ PARTS = [
     ("P0A00", "hybrid drive"),
     ("P0C00", "hybrid drive"),
     ("P0D00", ""),
+    ("P2004", "fuel and air metering"),
+    ("P2300", "ignition or misfire"),
+    ("P2400", "auxiliary emission controls"),
+    ("P2711", "transmission"),
+    ("P2A00", "fuel and air metering"),
+    ("P2B00", ""),
+    ("P3400", ""),
     ("P1700", ""),
     ("C0700", ""),
 ]
@@ -136,6 +144,12 @@ def test_what_is_no_code_is_refused_by_its_first_fault(typed: str, kind: str) ->
 
     assert isinstance(refusal, Refusal)
     assert refusal.kind == kind
+
+
+@pytest.mark.parametrize("typed", ["0x01 0x35", "01 35", "0135", "0X0135", " 0x01\t35 "])
+def test_bytes_may_be_written_one_by_one(typed: str) -> None:
+    """Each with its own 0x, or one for both, or none."""
+    assert decode_hex(typed) == "P0135"
 
 
 @pytest.mark.parametrize("bits", [-1, 0x1000000])

@@ -68,6 +68,14 @@ def test_a_loaded_tyre_rolls_about_three_per_cent_less() -> None:
     assert rolled(1) == pytest.approx(pi * (1 - 0.031), rel=0.01)
 
 
+def test_a_textbook_rolling_radius_agrees() -> None:
+    """Two thirds of the free and one of the loaded radius, 316 and 293 mm, roll 3.065 D (textbook)."""
+    textbook = 2 * pi * (2 / 3 * 316 + 1 / 3 * 293)
+
+    assert textbook / 632 == pytest.approx(3.065, abs=0.001)
+    assert rolled(632) == pytest.approx(textbook, rel=0.01)
+
+
 def test_a_diagonal_tyre_rolls_less_than_a_radial_one() -> None:
     """2.99 against 3.05 (memory)."""
     assert numbers("T125/70D15")["circumference"] == pytest.approx(2.99 * 556)

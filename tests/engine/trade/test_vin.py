@@ -188,6 +188,8 @@ def test_a_wrong_digit_counts_in_north_america_only(number: str, word: str) -> N
     assert verdict(number)[0] == word
 
 
+#: 49 CFR 565.15, table of years: the codes of 1980 to 2009, one a year; 2010 begins anew.
+IN_ORDER = "ABCDEFGHJKLMNPRSTVWXY123456789"
 #: 49 CFR 565.15: the code, and the years it stands for.
 CODES = [
     ("A", 1980, 2010),
@@ -219,6 +221,12 @@ def test_some_characters_stand_for_no_year(sign: str) -> None:
 
     assert isinstance(refusal, Refusal)
     assert refusal.kind == "no-year"
+
+
+@pytest.mark.parametrize(("years", "code"), list(enumerate(IN_ORDER)))
+def test_every_code_of_the_table(years: int, code: str) -> None:
+    """One code a year, from 1980 and again from 2010."""
+    assert model_years(f"AAAAAA0A0{code}AAAAAAA") == (1980 + years, 2010 + years)
 
 
 def test_thirty_codes_for_thirty_years() -> None:

@@ -13,6 +13,7 @@ from engine.trade.viscosity_index import reference, viscosity_index
 INDEX = [
     (73.30, 8.86, 92),
     (22.83, 5.05, 156),
+    (53.47, 7.80, 111),
     (105, 15.0, 149),
     (140, 14.5, 102),
     (360, 26.0, 96),
@@ -56,6 +57,26 @@ def got(value: float | Refusal) -> float:
 def test_the_index_is_the_published_whole_number(at_40: float, at_100: float, index: int) -> None:
     """ASTM D2270 gives 92 and 156 for its examples; typical oils agree with the computed figures."""
     assert round(got(viscosity_index(at_40, at_100))) == index
+
+
+def test_the_indices_before_they_are_rounded() -> None:
+    """92.4296 by the first procedure and 156.42 by the second (computed by an independent library)."""
+    assert viscosity_index(73.30, 8.86) == pytest.approx(92.4296, abs=5e-5)
+    assert viscosity_index(22.83, 5.05) == pytest.approx(156.42, abs=5e-3)
+
+
+def test_both_procedures_meet_at_a_hundred() -> None:
+    """An oil as thick at 40 °C as the better reference oil has the index 100, by either (ASTM D2270)."""
+    thick = reference(10)[1]
+
+    assert viscosity_index(thick + 1e-9, 10) == pytest.approx(100, abs=1e-6)
+    assert viscosity_index(thick - 1e-9, 10) == pytest.approx(100, abs=1e-6)
+
+
+@pytest.mark.parametrize(("at_100", "low", "high"), [(75.0, 5582.8125, 1739.0), (100.0, 9604.0, 2772.0)])
+def test_above_seventy_the_references_are_parabolas(at_100: float, low: float, high: float) -> None:
+    """L = 0.8353 Y² + 14.67 Y - 216, H = 0.1684 Y² + 11.85 Y - 97 (published, ASTM D2270; computed)."""
+    assert reference(at_100) == pytest.approx((low, high), abs=0.01)
 
 
 def test_the_reference_figures_are_those_of_the_standard() -> None:
