@@ -8,6 +8,7 @@ from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.inputs import Values
 from engine.trade.oil_grades import (
     REVISIONS,
+    engine_grades,
     hot_grade,
     hot_range,
     industrial_grade,
@@ -22,9 +23,8 @@ _REVISION: Final = Input(
 
 
 def _grade(at_100: float, thick_at: float | None, revision: str) -> Values | Refusal:
-    if thick_at is None:
-        return single(hot_grade(at_100, revision))
-    return single(label(thick_at, at_100, revision))
+    found = hot_grade(at_100, revision) if thick_at is None else label(thick_at, at_100, revision)
+    return found if isinstance(found, Refusal) else (found, ", ".join(engine_grades(at_100)) or None)
 
 
 def _meaning(grade: str, revision: str) -> Values | Refusal:
@@ -62,12 +62,15 @@ CALCULATORS: Final = (
             ),
             _REVISION,
         ),
-        outputs=(Output("grade", "grade", "Grade", "text"),),
+        outputs=(
+            Output("grade", "grade", "Grade", "text"),
+            Output("engine", "engine", "As thick when hot as engine oil", "text"),
+        ),
         function=_grade,
         formula=("lower limit <= v < upper limit", "t <= limit of the grade with a W"),
-        source="SAE J306 (February 2019); the revision of 2005 from memory",
+        source="SAE J306 (February 2019); its revision of 2005, and SAE J300 but for 40 and 50, from memory",
         mark="published",
-        valid="For the viscosity after the shear test. Gear oil numbers are no engine oil numbers.",
+        valid="For the viscosity after the shear test. No engine oil replaces a gear oil that is as thick.",
         example="at-100=15 thick-at=-41",
     ),
     Calculator(

@@ -68,6 +68,18 @@ REVISIONS: Final = tuple(TABLES)
 _ENGINE: Final = frozenset(
     ("0W", "5W", "10W", "15W", "20W", "25W", "8", "12", "16", "20", "30", "40", "50", "60")
 )
+#: Engine oil grades of SAE J300 without a W, mm²/s at 100 °C; 40 and 50 as published, the others from memory.
+#: The thin ones overlap.
+ENGINE_HOT: Final = (
+    Hot("8", 4.0, 6.1),
+    Hot("12", 5.0, 7.1),
+    Hot("16", 6.1, 8.2),
+    Hot("20", 6.9, 9.3),
+    Hot("30", 9.3, 12.5),
+    Hot("40", 12.5, 16.3),
+    Hot("50", 16.3, 21.9),
+    Hot("60", 21.9, 26.1),
+)
 #: Mid-points of ISO 3448, mm²/s at 40 °C, and their names; each grade reaches 10 % to either side.
 _INDUSTRIAL: Final = {
     "2": 2.2,
@@ -96,6 +108,17 @@ def hot_grade(at_100: float, revision: str = "2019") -> str | Refusal:
         f"An oil of {at_100:g} mm²/s at 100 °C is thinner than any gear oil grade of SAE J306:{revision}."
     )
     return Refusal("no-grade", message, f"The thinnest grade, {least.name}, starts at {least.least:g} mm²/s.")
+
+
+def engine_grades(at_100: float) -> tuple[str, ...]:
+    """The engine oils that are as thick at 100 °C, none where there is none: to compare, never to replace.
+
+    Source: SAE J300; 40 and 50 as published, the others from memory.
+
+    >>> engine_grades(14), engine_grades(18), engine_grades(7), engine_grades(30)
+    (('40',), ('50',), ('12', '16', '20'), ())
+    """
+    return tuple(grade.name for grade in ENGINE_HOT if grade.least <= at_100 < grade.below)
 
 
 def winter_grade(thick_at: float, at_100: float, revision: str = "2019") -> str | Refusal:

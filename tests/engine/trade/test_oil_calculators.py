@@ -38,6 +38,8 @@ def test_the_index_is_reported_whole() -> None:
 def test_a_grade_needs_the_cold_test_for_its_w() -> None:
     """Without it, the number alone."""
     assert told("gear-oil-grade", at_100="15")["grade"] == "90"
+    assert told("gear-oil-grade", at_100="15")["engine"] == "40"
+    assert "engine" not in told("gear-oil-grade", at_100="30")
     assert told("gear-oil-grade", at_100="15", thick_at="-41")["grade"] == "75W-90"
 
 

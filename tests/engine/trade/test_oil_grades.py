@@ -8,6 +8,7 @@ from engine.errors import Refusal
 from engine.trade.oil_grades import (
     REVISIONS,
     TABLES,
+    engine_grades,
     hot_grade,
     hot_range,
     industrial_grade,
@@ -116,6 +117,24 @@ def test_engine_oil_numbers_are_told(typed: str) -> None:
 
     assert isinstance(refusal, Refusal)
     assert "engine oil" in refusal.message
+
+
+#: SAE J300, engine oils, mm²/s at 100 °C (40 and 50 published, the others from memory).
+ENGINE = [("30", 9.3, 12.5), ("40", 12.5, 16.3), ("50", 16.3, 21.9), ("60", 21.9, 26.1)]
+
+
+@pytest.mark.parametrize(("name", "least", "below"), ENGINE)
+def test_an_engine_oil_owns_its_lower_limit_only(name: str, least: float, below: float) -> None:
+    """As gear oils do."""
+    assert engine_grades(least) == engine_grades(below - 0.01) == (name,)
+    assert name not in engine_grades(below)
+
+
+@given(st.floats(min_value=13.5, max_value=18.49))
+def test_gear_oil_90_is_as_thick_as_engine_oil_40_or_50(at_100: float) -> None:
+    """The numbers overlap in viscosity and are not to be compared (published: SAE J306 and J300)."""
+    assert hot_grade(at_100) == "90"
+    assert engine_grades(at_100) in {("40",), ("50",)}
 
 
 @pytest.mark.parametrize("typed", ["85W-80", "80W-75", "80W-65", "85W-75"])

@@ -4,7 +4,8 @@ from fractions import Fraction
 from itertools import combinations_with_replacement
 
 import pytest
-from hypothesis import given
+import z3
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.errors import Refusal
@@ -161,6 +162,38 @@ def test_an_aluminium_case_gains_play() -> None:
     """150 mm of aluminium over steel, 60 K warmer: 0.1035 mm (computed)."""
     assert play_change(150, 20, 80) == Fraction("0.1035")
     assert play_change(150, 80, 20) == -Fraction("0.1035")
+
+
+def by_solver(sizes: list[int], low: int, high: int, each: int) -> tuple[int, int] | None:
+    """Fewest shims and twice the least distance from the middle, by a solver of constraints."""
+    counts = [z3.Int(f"n{size}") for size in sizes]
+    total = z3.Sum([size * count for size, count in zip(sizes, counts, strict=True)])
+    off = z3.Int("off")
+    solver = z3.Optimize()
+    solver.add(total >= low, total <= high, off >= 2 * total - low - high, off >= low + high - 2 * total)
+    solver.add(z3.Sum(counts) <= 4)
+    for count in counts:
+        solver.add(count >= 0, count <= each)
+    few, near = solver.minimize(z3.Sum(counts)), solver.minimize(off)
+    if solver.check() != z3.sat:
+        return None
+    return int(str(few.value())), int(str(near.value()))
+
+
+@settings(deadline=None, max_examples=25)
+@given(SIZES, st.integers(20, 200), st.integers(0, 20), st.sampled_from([1, 2, 4]))
+def test_the_choice_agrees_with_a_solver_of_constraints(
+    sizes: list[int], low: int, width: int, each: int
+) -> None:
+    """Hundredths as whole numbers: fewest shims, and of those the nearest to the middle."""
+    drawer = [Fraction(size, 100) for size in sizes]
+    found = choose(drawer, Fraction(low, 100), Fraction(low + width, 100), each=each)
+    best = by_solver(sizes, low, low + width, each)
+
+    if isinstance(found, Refusal):
+        assert best is None
+    else:
+        assert (len(found.shims), int(abs(200 * found.total - 2 * low - width))) == best
 
 
 @given(
