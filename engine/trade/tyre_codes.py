@@ -12,6 +12,13 @@ _METRIC: Final = (
     r"(?P<use>P|LT|T|ST|HL)?(?P<width>\d{2,4})/(?P<aspect>\d{1,3})(?P<old>[SHVZ](?=R))?(?P<make>R|D|B|-)?F?"
     r"(?P<rim>\d{1,2}(?:\.5)?|\d{3})(?P<late>LT|C)?(?:/[A-H](?=\d|$))?"
 )
+#: Older radials, whose code leaves the aspect ratio out.
+_FULL: Final = (
+    r"(?P<use>P|LT)?(?P<width>\d{3})(?P<old>[SHV](?=R))?(?P<make>R)(?P<rim>\d{2})(?P<late>LT|C)?"
+    r"(?:/[A-H](?=\d|$))?"
+)
+#: What they have, within 2 %: 165R13 is 596 mm over all, 185R14 650 mm. From memory.
+_FULL_ASPECT: Final = 80
 _FLOTATION: Final = (
     r"(?P<use>LT)?(?P<over>\d{2}(?:\.\d{1,2})?)[X×](?P<width>\d{1,2}(?:\.\d{1,2})?)"
     r"(?P<old>[SHVZ](?=R))?(?P<make>R|D|B|-)?(?P<rim>\d{2}(?:\.5)?)(?P<late>LT|C)?(?:/[A-H](?=\d|$))?"
@@ -63,7 +70,8 @@ def read_size(code: str) -> Size | Refusal:
 
     Metric: height = width · aspect / 100, diameter = 25.4 · rim + 2 height. Flotation: the diameter over the
     tread and the width are in inches as they stand. Rim codes from 100 on are mm. A load range
-    (`/E`) and an old speed letter before the R (`195/65VR15`) are read as well. Source: UN R30, ISO 4000-1.
+    (`/E`) and an old speed letter before the R (`195/65VR15`) are read as well; an aspect that
+    is left out (`185R14C`) is 80, from memory. Source: UN R30, ISO 4000-1.
     Refuses, with what may have been meant, numbers that no road tyre has.
 
     205 mm wide, 55 % high: 112.75 mm; 16 in are 406.4 mm: 631.9 mm over all.
@@ -76,7 +84,10 @@ def read_size(code: str) -> Size | Refusal:
     plain = re.sub(r"\s", "", code).upper()
     found = re.fullmatch(_METRIC + _SERVICE, plain, re.ASCII)
     if found:
-        return _metric(found)
+        return _metric(found, Fraction(found["aspect"]))
+    found = re.fullmatch(_FULL + _SERVICE, plain, re.ASCII)
+    if found:
+        return _metric(found, Fraction(_FULL_ASPECT))
     found = re.fullmatch(_FLOTATION + _SERVICE, plain, re.ASCII)
     if found:
         return _flotation(found)
@@ -84,8 +95,8 @@ def read_size(code: str) -> Size | Refusal:
     return Refusal("tyre-code", f"`{shown}` is no size code of a tyre.", _EXAMPLES)
 
 
-def _metric(found: re.Match[str]) -> Size | Refusal:
-    width, aspect, rim = (Fraction(found[part]) for part in ("width", "aspect", "rim"))
+def _metric(found: re.Match[str], aspect: Fraction) -> Size | Refusal:
+    width, rim = Fraction(found["width"]), Fraction(found["rim"])
     metric_rim = rim >= 100
     for part, value in (("width", width), ("aspect", aspect), ("rim", rim / Fraction("25.4"))):
         if part == "rim" and not metric_rim:

@@ -44,6 +44,19 @@ CODES = [
 ]
 
 
+#: Codes without an aspect ratio, and mm over all of the standard's tables, within 0.5 % (from memory).
+FULL = [("165R13", 596), ("185R14C", 650), ("185R14C 102/100R", 650), ("195R14C", 666), ("175SR13", 608)]
+
+
+@pytest.mark.parametrize(("code", "diameter"), FULL)
+def test_an_aspect_ratio_that_is_left_out(code: str, diameter: float) -> None:
+    """Older radials are about 80 % high."""
+    size = read_size(code)
+
+    assert isinstance(size, Size)
+    assert float(size.diameter) == pytest.approx(diameter, rel=5e-3)
+
+
 @pytest.mark.parametrize(("code", "diameter", "use", "make", "load", "speed"), CODES)
 def test_a_size_code_says_what_the_tyre_is(
     *, code: str, diameter: str, use: str, make: str, load: int | None, speed: str
