@@ -30,7 +30,8 @@ def test_all_were_killed(walks: list[dict[str, Any]]) -> None:
     kept = {walk["kept"] for walk in walks}
 
     assert len(walks) == KILLS
-    assert len(kept) > 20
+    assert min(kept) < 2
+    assert len(kept) > 10
 
 
 def test_nothing_acknowledged_is_lost(walks: list[dict[str, Any]]) -> None:

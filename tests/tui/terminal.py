@@ -28,7 +28,9 @@ class Terminal:
         before: Callable[[], None] | None = None,
     ) -> None:
         width, height = size
-        inherited = {name: value for name, value in os.environ.items() if name != "NO_COLOR"}
+        # COLUMNS and LINES, which a runner of tests may set, would count for more than this terminal's size
+        deaf = ("NO_COLOR", "COLUMNS", "LINES")
+        inherited = {name: value for name, value in os.environ.items() if name not in deaf}
         self._screen = pyte.Screen(width, height)
         self._stream = pyte.ByteStream(self._screen)
         #: Every byte that the program has sent.

@@ -69,7 +69,7 @@ def give(terminal: Terminal, store: api.Store, command: Command) -> None:
         if isinstance(command, ask.Acknowledge):
             terminal.read()
         terminal.press(keys(command) if open_to(terminal, command) else TAKE)
-        end = time.monotonic() + 1.5
+        end = time.monotonic() + 5
         while time.monotonic() < end:
             terminal.hear()
             if head(store) > before:
