@@ -85,7 +85,7 @@ def test_a_whole_walk_by_keys_alone_ends_in_its_verdict(url: str) -> None:
         terminal.until(FIRST)
         pressed = ""
         while (command := next_command(api.resume(store, "demo").state, script)) is not None:
-            if keys(command) == pressed:
+            if keys(command)[0] == pressed[-1:]:
                 time.sleep(0.75)  # a key that is held answers once
             pressed = keys(command)
             give(terminal, store, command)
