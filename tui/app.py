@@ -216,6 +216,7 @@ def run(  # noqa: PLR0913, PLR0917  reason: what the command line may say, each 
     if not _able():
         sys.stderr.write(f"witnessmark: {_NO_TERMINAL}\n")
         return 2
+    _ask_the_terminal()
     session = Session(store_url, folders)
     app = WitnessmarkApp(session, Start(case or "", tree or "", vehicle or "", label))
     try:
@@ -235,6 +236,16 @@ def _able() -> bool:
         "utf-8",
         "utf8",
     )
+
+
+def _ask_the_terminal() -> None:
+    """Let the terminal alone say how large it is.
+
+    A program that started this one may have left behind the size that its own window had once (everything
+    that edits lines with readline does), and what is drawn would keep it, however large the window is made.
+    """
+    for name in ("COLUMNS", "LINES"):
+        os.environ.pop(name, None)
 
 
 def _broken_words(error: BaseException) -> str:

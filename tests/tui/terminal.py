@@ -1,6 +1,7 @@
 """A real terminal around the real program: a pseudo-terminal, and a screen that obeys what is sent to it."""
 
 import os
+import re
 import signal
 import sys
 import time
@@ -15,6 +16,10 @@ import pyte
 ROOT: Final = Path(__file__).parents[2]
 #: Seconds after which something that should have appeared will not any more.
 PATIENCE: Final = 20.0
+#: What the terminal of whoever runs the tests left behind: this one has a size and colours of its own.
+_FOREIGN: Final = frozenset(("NO_COLOR", "COLUMNS", "LINES"))
+#: Lines that are drawn, and the mark of the chosen answer.
+_FRAME: Final = re.compile("[\u2500-\u259f›]")
 
 
 class Terminal:
@@ -28,9 +33,7 @@ class Terminal:
         before: Callable[[], None] | None = None,
     ) -> None:
         width, height = size
-        # COLUMNS and LINES, which a runner of tests may set, would count for more than this terminal's size
-        deaf = ("NO_COLOR", "COLUMNS", "LINES")
-        inherited = {name: value for name, value in os.environ.items() if name not in deaf}
+        inherited = {name: value for name, value in os.environ.items() if name not in _FOREIGN}
         self._screen = pyte.Screen(width, height)
         self._stream = pyte.ByteStream(self._screen)
         #: Every byte that the program has sent.
@@ -74,6 +77,10 @@ class Terminal:
         self.sent += data
         self._stream.feed(data)
         return True
+
+    def seen(self) -> str:
+        """The words on the screen in their order, without frames and however the lines were broken."""
+        return " ".join(_FRAME.sub(" ", self.text()).split())
 
     def until(self, words: str | Callable[[], bool]) -> str:
         """Wait until these words stand on the screen (or something else has come true)."""

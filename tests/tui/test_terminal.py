@@ -12,69 +12,20 @@ import pytest
 
 from engine import api
 from engine.interview import command as ask
-from engine.interview.command import Command
 from engine.loading.answers import answers
 from tests.killed_walks import SCRIPT, next_command
 from tests.tui.terminal import ROOT, Terminal
+from tests.tui.typist import CASE, give, keys
+from tui.widgets.guard import QUIET
 
-WALK = ("walk", "no-rear-drive", "--vehicle", "fellside", "--case", "demo", "--label", "HP-204")
+WALK = ("walk", "no-rear-drive", "--vehicle", "fellside", "--case", CASE, "--label", "HP-204")
 FIRST = "CAUTION"
-CLOSE = "Too close to call"
-TAKE = "2"
 
 
 @pytest.fixture
 def url(tmp_path: Path) -> str:
     """A store of its own."""
     return str(tmp_path / "cases.db")
-
-
-def keys(command: Command) -> str:
-    """What a person presses for a command of the script."""
-    match command:
-        case ask.Acknowledge():
-            return "u"
-        case ask.Confirm():
-            return "1"
-        case ask.Choose(answer):
-            return str(answer + 1)
-        case ask.Read(typed):
-            return "".join(f"{text}\r" for text in typed.values())
-        case ask.Accept():
-            return "a"
-        case _:
-            raise AssertionError(f"the script has no {command}")
-
-
-def head(store: api.Store) -> int:
-    """The number of the last event of the case."""
-    return store.heads().get("demo", 0)
-
-
-def open_to(terminal: Terminal, command: Command) -> bool:
-    """Whether the screen asks for this; false where it asks what to do with a reading that is too close."""
-    if not isinstance(command, ask.Read):
-        return True
-    terminal.until(lambda: "Gauge" in terminal.text() or CLOSE in " ".join(terminal.text().split()))
-    return CLOSE not in " ".join(terminal.text().split())
-
-
-def give(terminal: Terminal, store: api.Store, command: Command) -> None:
-    """Press the keys of a command until its event is in the store.
-
-    A long caution wants to be read first; a reading that is too close to call is taken as it stands.
-    """
-    before = head(store)
-    for _ in range(6):
-        if isinstance(command, ask.Acknowledge):
-            terminal.read()
-        terminal.press(keys(command) if open_to(terminal, command) else TAKE)
-        end = time.monotonic() + 5
-        while time.monotonic() < end:
-            terminal.hear()
-            if head(store) > before:
-                return
-    raise AssertionError(f"{command} was not taken:\n{terminal.text()}")
 
 
 def test_a_whole_walk_by_keys_alone_ends_in_its_verdict(url: str) -> None:
@@ -84,17 +35,16 @@ def test_a_whole_walk_by_keys_alone_ends_in_its_verdict(url: str) -> None:
     with Terminal([*WALK, "--store", url]) as terminal:
         terminal.until(FIRST)
         pressed = ""
-        while (command := next_command(api.resume(store, "demo").state, script)) is not None:
+        while (command := next_command(api.resume(store, CASE).state, script)) is not None:
             if keys(command)[0] == pressed[-1:]:
-                time.sleep(0.75)  # a key that is held answers once
-            pressed = keys(command)
-            give(terminal, store, command)
+                time.sleep(QUIET + 0.05)  # a key that is held answers once
+            pressed = give(terminal, store, command)
         terminal.until("VERDICT, accepted")
         terminal.press("p")
         terminal.until("WITNESSMARK")
         terminal.press("q")
         code = terminal.ended()
-    job = api.resume(store, "demo")
+    job = api.resume(store, CASE)
     store.close()
 
     assert code == 0
@@ -112,6 +62,17 @@ def test_it_starts_at_any_size(size: tuple[int, int], url: str) -> None:
 
         assert FIRST in terminal.text()
         assert "u understood" in terminal.text()
+
+
+def test_a_size_left_behind_by_another_program_is_not_believed(url: str) -> None:
+    """What COLUMNS and LINES say was true of some other window; this one is small, and then large."""
+    with Terminal([*WALK, "--store", url], (40, 12), {"COLUMNS": "80", "LINES": "24"}) as terminal:
+        terminal.until("█   u  Understood")
+        small = terminal.text()
+        terminal.resize(140, 40)
+
+        assert FIRST in small
+        assert terminal.until("Nothing answered yet.")
 
 
 def test_the_window_may_change_its_size_at_any_time(url: str) -> None:
@@ -167,7 +128,7 @@ def test_sigterm_ends_it_and_gives_the_terminal_back(url: str) -> None:
         give(terminal, store, ask.Acknowledge("first"))
         os.kill(terminal.process, signal.SIGTERM)
         code = terminal.ended()
-    entries = api.resume(store, "demo").entries
+    entries = api.resume(store, CASE).entries
     store.close()
 
     assert code == 128 + signal.SIGTERM
@@ -185,7 +146,7 @@ def test_a_closed_window_ends_it(url: str) -> None:
     end = time.monotonic() + 10
     while (alive := os.waitpid(terminal.process, os.WNOHANG) == (0, 0)) and time.monotonic() < end:
         time.sleep(0.05)
-    entries = api.resume(store, "demo").entries
+    entries = api.resume(store, CASE).entries
     store.close()
 
     assert not alive
@@ -201,7 +162,7 @@ def test_after_kill_9_the_walk_goes_on_where_it_was(url: str) -> None:
         os.kill(terminal.process, signal.SIGKILL)
         terminal.ended()
     store.close()
-    with Terminal(["walk", "--case", "demo", "--store", url]) as again:
+    with Terminal(["walk", "--case", CASE, "--store", url]) as again:
         seen = again.until("u understood")
 
     assert "Never tow it on two wheels" in seen
@@ -241,9 +202,9 @@ def limited(blocks: int) -> Callable[[], None]:
 def test_a_disk_that_takes_no_more_is_told_and_what_was_written_before_is_kept(url: str) -> None:
     """Notes are taken until there is no room; then it is said, and the question stands."""
     store = api.open_store(url)
-    job = api.open_job(store, api.library(), "no-rear-drive", "fellside", case="demo")
+    job = api.open_job(store, api.library(), "no-rear-drive", "fellside", case=CASE)
     store.close()
-    with Terminal(["walk", "--case", "demo", "--store", url], before=limited(40)) as terminal:
+    with Terminal(["walk", "--case", CASE, "--store", url], before=limited(40)) as terminal:
         terminal.until("u understood")
         for number in range(60):
             terminal.press("n")
@@ -256,7 +217,7 @@ def test_a_disk_that_takes_no_more_is_told_and_what_was_written_before_is_kept(u
         terminal.press("\x1b")
         after = terminal.until("u understood")
     store = api.open_store(url)
-    entries = api.resume(store, "demo").entries
+    entries = api.resume(store, CASE).entries
     store.close()
 
     assert "NOT DONE" in seen
