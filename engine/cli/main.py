@@ -25,6 +25,7 @@ COMMANDS: Final = {
     "draw": "draw a tree, or the way a case took through it",
     "figures": "say how long trees take, and how well they tell suspects apart",
     "calc": "the trade's arithmetic: list it, explain it, work it out with units",
+    "plan": "find the cheapest order of the tests of a matrix, and prove it",
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",

@@ -7,9 +7,10 @@ from typing import NamedTuple
 from engine.model.matrix import Matrix
 from engine.planner.certificate import Claim, certificate
 from engine.planner.near import Near
-from engine.planner.problem import problem
+from engine.planner.problem import alike, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
+from engine.planner.unsure import Outlook
 
 
 class Progress(NamedTuple):
@@ -32,6 +33,8 @@ class Planned(NamedTuple):
     #: Faults that no test tells apart.
     groups: tuple[tuple[str, ...], ...]
     certificate: tuple[Claim, ...]
+    #: How many tests were looked ahead, where tests are not to be relied on; then repairs are in the minutes.
+    depth: int | None = None
 
     @property
     def proven(self) -> bool:
@@ -45,7 +48,13 @@ def plan(
     stop: Callable[[], bool] = lambda: False,
     told: Callable[[Progress], object] = lambda _: None,
 ) -> Planned:
-    """The cheapest plan of a matrix of reliable tests, or the best until it was told to stop."""
+    """The cheapest plan of a matrix, or the best until it was told to stop.
+
+    :raises ValueError: where tests are not to be relied on, and the goal is `worst` or a repair has no
+    minutes.
+    """
+    if not all(trial.reliable for trial in matrix.tests):
+        return _ahead(matrix, goal, stop, told)
     search = Search(problem(matrix), goal, stop)
     near = Near(search, stop)
     _prove(search, near, told)
@@ -59,6 +68,34 @@ def plan(
         _minutes(search, search.least(search.problem.everything)),
         tuple(group for group in search.problem.groups if len(group) > 1),
         certificate(search),
+    )
+
+
+def _ahead(
+    matrix: Matrix, goal: Goal, stop: Callable[[], bool], told: Callable[[Progress], object]
+) -> Planned:
+    """The same where tests are not to be relied on: looked ahead as deep as there is time for."""
+    if goal == "worst" or any(fault.repair is None for fault in matrix.faults):
+        raise ValueError("Where tests may err, expected minutes are wanted, and those of each repair.")
+    outlook, whole = Outlook(matrix, stop), sum(fault.weight for fault in matrix.faults)
+    found, depth = outlook.price(*outlook.start(), 0), 0
+    try:
+        while depth < len(matrix.tests) and not found.known:
+            found, depth = outlook.price(*outlook.start(), depth + 1), depth + 1
+            told(Progress(Fraction(found.high) / whole, Fraction(found.low) / whole, outlook.looked))
+    except Stopped:
+        pass
+    tree = outlook.plan(*outlook.start(), depth)
+    low = found.high if found.known else found.low
+    return Planned(
+        goal,
+        tree,
+        Fraction(found.high) / whole,
+        worst(tree, {fault.id: fault.repair or Fraction(0) for fault in matrix.faults}),
+        Fraction(low) / whole,
+        tuple(group for group in alike(matrix) if len(group) > 1),
+        (),
+        depth,
     )
 
 

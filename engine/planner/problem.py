@@ -58,7 +58,7 @@ class Problem(NamedTuple):
 def problem(matrix: Matrix) -> Problem:
     """The problem behind a matrix of reliable tests."""
     rows = {fault.id: tuple(_outcome(trial, fault.id) for trial in matrix.tests) for fault in matrix.faults}
-    groups = _alike(rows)
+    groups = alike(matrix)
     whole = _whole({fault.id: fault.weight for fault in matrix.faults})[0]
     setups = {f"setup {setup.id}": setup.minutes for setup in matrix.setups}
     prices, scale = _whole({**setups, **{trial.id: trial.minutes for trial in matrix.tests}})
@@ -91,11 +91,12 @@ def _outcome(trial: Trial, fault: str) -> int:
     return next(k for k, outcome in enumerate(trial.outcomes) if outcome.chances.get(fault, 0) == 1)
 
 
-def _alike(rows: Mapping[str, tuple[int, ...]]) -> tuple[tuple[str, ...], ...]:
-    """Faults with the same outcome in every test, together."""
-    found: dict[tuple[int, ...], list[str]] = {}
-    for fault, row in rows.items():
-        found.setdefault(row, []).append(fault)
+def alike(matrix: Matrix) -> tuple[tuple[str, ...], ...]:
+    """Faults that every test finds alike, together, in the order of the matrix."""
+    found: dict[object, list[str]] = {}
+    for fault in matrix.faults:
+        row = tuple(outcome.chances.get(fault.id, 0) for trial in matrix.tests for outcome in trial.outcomes)
+        found.setdefault(row, []).append(fault.id)
     return tuple(map(tuple, found.values()))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from types import MappingProxyType
 from typing import NamedTuple
 
 from engine.planner.near import Near
@@ -14,16 +15,22 @@ class Leaf(NamedTuple):
     faults: tuple[str, ...]
 
 
+class Mend(NamedTuple):
+    """Faults to be repaired in this order until the complaint is gone, each with its probability now."""
+
+    order: tuple[tuple[str, float], ...]
+
+
 class Node(NamedTuple):
     """A test, the set-ups to be made before it, its minutes with theirs, and what follows each outcome."""
 
     test: str
     setups: tuple[str, ...]
     minutes: Fraction
-    after: Mapping[str, "Node | Leaf"]
+    after: Mapping[str, "Node | Leaf | Mend"]
 
 
-Plan = Node | Leaf
+Plan = Node | Leaf | Mend
 
 
 def grown(problem: Problem, near: Near) -> Plan:
@@ -32,7 +39,7 @@ def grown(problem: Problem, near: Near) -> Plan:
 
 
 def expected(plan: Plan, weights: Mapping[str, Fraction]) -> Fraction:
-    """The mean minutes over the weights of the faults.
+    """The mean minutes of the tests over the weights of the faults, where each leads one way.
 
     >>> leaf = {"no": Leaf(("plug",)), "yes": Leaf(("shaft",))}
     >>> expected(Node("look", (), Fraction(3), leaf), {"plug": Fraction(1), "shaft": Fraction(2)})
@@ -42,17 +49,22 @@ def expected(plan: Plan, weights: Mapping[str, Fraction]) -> Fraction:
     return price / weight
 
 
-def worst(plan: Plan) -> Fraction:
-    """The minutes of the longest way."""
-    if isinstance(plan, Leaf):
-        return Fraction(0)
-    return plan.minutes + max(map(worst, plan.after.values()))
+def worst(plan: Plan, repair: Mapping[str, Fraction] = MappingProxyType({})) -> Fraction:
+    """The minutes of the longest way, and of all its repairs where it ends with some."""
+    if isinstance(plan, Node):
+        return plan.minutes + max(worst(after, repair) for after in plan.after.values())
+    return (
+        sum((repair[fault] for fault, _ in plan.order), Fraction(0))
+        if isinstance(plan, Mend)
+        else Fraction(0)
+    )
 
 
 def _priced(plan: Plan, weights: Mapping[str, Fraction]) -> tuple[Fraction, Fraction]:
     """Minutes times weight, and weight."""
-    if isinstance(plan, Leaf):
-        return Fraction(0), sum((weights[fault] for fault in plan.faults), Fraction(0))
+    if not isinstance(plan, Node):
+        faults = plan.faults if isinstance(plan, Leaf) else [fault for fault, _ in plan.order]
+        return Fraction(0), sum((weights[fault] for fault in faults), Fraction(0))
     below = [_priced(after, weights) for after in plan.after.values()]
     weight = sum((share for _, share in below), Fraction(0))
     return sum((price for price, _ in below), plan.minutes * weight), weight

@@ -3,12 +3,14 @@
 from typing import Any
 
 from engine.planner.planning import Planned
-from engine.planner.tree import Leaf, Plan
+from engine.planner.tree import Leaf, Mend, Plan
 
 
-def told(planned: Planned) -> dict[str, Any]:
-    """The plan with its figures and its proof; minutes as decimal numbers."""
+def told(matrix: str, planned: Planned) -> dict[str, Any]:
+    """The plan of a matrix with its figures and its proof; minutes as decimal numbers."""
     return {
+        "format": 1,
+        "matrix": matrix,
         "goal": planned.goal,
         "expected_minutes": float(planned.expected),
         "lower_bound": float(planned.bound),
@@ -16,17 +18,23 @@ def told(planned: Planned) -> dict[str, Any]:
         "worst_minutes": float(planned.worst),
         "groups": [list(group) for group in planned.groups],
         "plan": _node(planned.plan),
-        "certificate": [
-            [claim.suspects, list(claim.standing), list(claim.done), claim.least]
-            for claim in planned.certificate
-        ],
+        "certificate": _certificate(planned),
     }
+
+
+def _certificate(planned: Planned) -> Any:
+    """The claims; where tests are not to be relied on, how deep was looked."""
+    if planned.depth is not None:
+        return {"depth": planned.depth}
+    return [[each.suspects, list(each.standing), list(each.done), each.least] for each in planned.certificate]
 
 
 def _node(plan: Plan) -> dict[str, Any]:
     """A test with what follows each outcome, or the faults that are left."""
     if isinstance(plan, Leaf):
         return {"faults": list(plan.faults)}
+    if isinstance(plan, Mend):
+        return {"repair": [{"fault": fault, "probability": round(chance, 6)} for fault, chance in plan.order]}
     return {
         "test": plan.test,
         "setups": list(plan.setups),

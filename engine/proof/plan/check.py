@@ -14,6 +14,7 @@ from math import isclose
 from typing import Any
 
 from engine.model.matrix import Matrix
+from engine.proof.plan.erring import Erring
 from engine.proof.plan.floors import Floors
 from engine.proof.plan.steps import State, ends, steps
 from engine.proof.plan.table import table
@@ -25,8 +26,17 @@ ZERO = Fraction(0)
 def check(matrix: Matrix, made: Mapping[str, Any]) -> list[str]:
     """What is wrong with a plan, as `plan --json` prints it, or with its proof; empty where both hold."""
     try:
-        return [*Checker(matrix, made).wrong()]
-    except (ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as error:
+        reliable = all(test.reliable for test in matrix.tests)
+        return [*(Checker if reliable else Erring)(matrix, made).wrong()]
+    except (
+        ArithmeticError,
+        LookupError,
+        RuntimeError,
+        StopIteration,
+        TypeError,
+        ValueError,
+        AttributeError,
+    ) as error:
         return [f"This is no plan of the matrix: {error}."]
 
 

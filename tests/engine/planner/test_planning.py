@@ -82,7 +82,7 @@ def test_it_may_be_stopped_at_any_moment(breaths: int) -> None:
     """What it has then is a whole plan whose price and bound hold before the checker."""
     found = plan(hard(), stop=after(breaths))
     assert found.bound <= found.expected
-    assert not check(hard(), told(found))
+    assert not check(hard(), told("by-hand", found))
 
 
 def test_more_time_never_makes_it_worse() -> None:
@@ -95,7 +95,7 @@ def test_more_time_never_makes_it_worse() -> None:
 
 def test_equal_plans_come_out_each_time() -> None:
     """The same matrix gives the same plan, proof included."""
-    assert told(plan(hard(14))) == told(plan(hard(14)))
+    assert told("by-hand", plan(hard(14))) == told("by-hand", plan(hard(14)))
 
 
 def after(breaths: int) -> "_Stop":

@@ -29,6 +29,8 @@ def test_it_imports_nothing_of_the_planner(path: Path) -> None:
     assert not [name for name in names if name.startswith("engine.") and "planner" in name]
     assert {name for name in names if name.startswith("engine.")} <= {
         "engine.model.matrix",
+        "engine.proof.plan.erring",
+        "engine.proof.plan.field",
         "engine.proof.plan.floors",
         "engine.proof.plan.steps",
         "engine.proof.plan.table",
@@ -101,7 +103,7 @@ TAMPERED: dict[str, Callable[[Any], Any]] = {
 @pytest.mark.parametrize("change", TAMPERED.values(), ids=TAMPERED)
 def test_a_tampered_plan_fails(small: Matrix, change: Callable[[Any], Any]) -> None:
     """Whatever is changed in a plan, the checker says so and does not fall over."""
-    made = told(plan(small))
+    made = told("by-hand", plan(small))
     assert not check(small, made)
     change(made)
     assert check(small, made)
@@ -110,7 +112,7 @@ def test_a_tampered_plan_fails(small: Matrix, change: Callable[[Any], Any]) -> N
 def test_a_plan_of_another_matrix_fails(small: Matrix) -> None:
     """The figures belong to one matrix."""
     other = small._replace(tests=tuple(test._replace(minutes=test.minutes + 1) for test in small.tests))
-    assert check(other, told(plan(small)))
+    assert check(other, told("by-hand", plan(small)))
 
 
 def test_a_setup_left_out_is_found() -> None:
@@ -118,7 +120,7 @@ def test_a_setup_left_out_is_found() -> None:
     raised = matrix(
         {"a": 1, "b": 2}, [trial("look", 1, {"a": ["a"], "b": ["b"]}, needs=["raised"])], {"raised": 12}
     )
-    made = told(plan(raised))
+    made = told("by-hand", plan(raised))
     assert not check(raised, made)
     made["plan"]["setups"] = []
     assert check(raised, made) == [
