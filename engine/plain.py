@@ -15,6 +15,8 @@ def clean(text: str, *, lines: bool = True) -> str:
     >>> clean("red\x1b[31m")
     'red\u241b[31m'
     """
+    if text.isprintable():
+        return text  # as nearly all is: no control, no formatting and no stray character counts as that
     return "".join(_harmless(character, lines=lines) for character in text)
 
 

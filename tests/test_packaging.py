@@ -78,10 +78,15 @@ def test_wheel_lints_its_own_documents(wheel: Path, tmp_path: Path) -> None:
 
 
 _HEAVY = ("textual", "networkx", "jsonschema", "jsonschema_rs", "asyncio", "sqlite3", "yaml")
+#: Light beside those, but more than one sum takes.
+_SLOW = ("argparse", "difflib", "json", "textwrap")
 _LIGHT = {
     "--version": _HEAVY,
     "--help": _HEAVY,
     "lint --help": ("textual", "asyncio", "sqlite3"),
+    "calc": (*_HEAVY, *_SLOW, "fractions", "engine.trade.calculator"),
+    "calc tread-wear": (*_HEAVY, *_SLOW, "engine.trade.tyres", "engine.trade.sums"),
+    "calc tread-wear depth=1.6 diameter=632": (*_HEAVY, *_SLOW, "engine.trade.tyres", "engine.trade.guess"),
 }
 
 

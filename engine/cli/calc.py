@@ -1,17 +1,22 @@
-"""`witnessmark calc`: the trade's arithmetic listed, explained, and worked out with units."""
+"""`witnessmark calc`: the trade's arithmetic listed, explained, and worked out with units.
 
-import argparse
-from collections.abc import Mapping, Sequence
-from typing import Final
+Each of the three imports what it needs itself, for people type one after the other and wait.
+"""
 
-from engine.cli import calculated
+import gc
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
 from engine.cli.command import Command, add_json, json_text, parser
-from engine.errors import Failure, Refusal
+from engine.errors import Failure
 from engine.nearest import meant
 from engine.plain import clean
-from engine.quantity import dimension, spelling
-from engine.trade.calculator import Calculator, Sum, compute
-from engine.trade.registry import calculators, find, names
+from engine.trade.registry import find, names
+
+if TYPE_CHECKING:
+    import argparse
+
+    from engine.trade.calculator import Calculator
 
 _ABOUT = (
     "Without a name: list the calculators by family. With one: explain it - inputs with their units and\n"
@@ -21,7 +26,7 @@ _ABOUT = (
 )
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser() -> "argparse.ArgumentParser":
     made = parser("calc", _ABOUT, "witnessmark calc tread-wear depth='2/32 in' diameter=632")
     made.add_argument("name", nargs="?", metavar="NAME", help="which calculator")
     made.add_argument("inputs", nargs="*", metavar="INPUT=VALUE", help="its inputs, by name or symbol")
@@ -37,63 +42,53 @@ def _parser() -> argparse.ArgumentParser:
     return made
 
 
-def _run(options: argparse.Namespace) -> int:
-    if options.name is None:
-        every = calculators()
-        print(json_text(calculated.listed(every)) if options.json else calculated.listing(every))
-        return 0
-    found = find(options.name)
-    if found is None:
-        raise Failure(f"There is no calculator `{options.name}`.", meant(options.name, names()))
-    if not options.inputs:
-        print(json_text(calculated.described(found)) if options.json else calculated.page(found))
-        return 0
-    made = _sum(found, options.inputs, options.units)
-    print(json_text(calculated.reckoned(made)) if options.json else clean("\n".join(made.lines)))
+def _run(options: "argparse.Namespace") -> int:
+    return _told(options.name, options.inputs, options.units, json=options.json)
+
+
+def _plainly(words: Sequence[str]) -> int | None:
+    """Without options there is nothing to parse: a name, then its inputs."""
+    if any(word.startswith("-") for word in words):
+        return None
+    return _told(words[0] if words else None, words[1:], (), json=False)
+
+
+def _told(name: str | None, inputs: Sequence[str], units: Sequence[str], *, json: bool) -> int:
+    # one answer leaves no garbage worth a look: collecting it would take a tenth of the time
+    gc.disable()
+    try:
+        print(_text(name, inputs, units, json=json))
+    finally:
+        gc.enable()
     return 0
 
 
-def _sum(calculator: Calculator, inputs: Sequence[str], units: Sequence[str]) -> Sum:
-    made = compute(calculator, _given(inputs), _asked(calculator, units))
-    if isinstance(made, Refusal):
-        raise Failure(made.message, made.cure)
-    return made
+def _text(name: str | None, inputs: Sequence[str], units: Sequence[str], *, json: bool) -> str:
+    if name is None:
+        return _listed(json=json)
+    found = find(name)
+    if found is None:
+        raise Failure(f"There is no calculator `{name}`.", meant(name, names()))
+    return _worked(found, inputs, units, json=json) if inputs else _explained(found, json=json)
 
 
-def _given(words: Sequence[str]) -> Mapping[str, str]:
-    """`name=value` by name; a name that is given twice would hide one of its values."""
-    given: dict[str, str] = {}
-    for word in words:
-        name, equals, value = word.partition("=")
-        if not equals:
-            raise Failure(
-                f"`{word}` gives no input a value.", "Write it as INPUT=VALUE, without spaces at =."
-            )
-        if name in given:
-            raise Failure(f"`{name}` is given twice.", "Give it once; a list is parted by commas.")
-        given[name] = value
-    return given
+def _listed(*, json: bool) -> str:
+    from engine.cli.listed import listed, listing
+
+    return json_text(listed()) if json else listing()
 
 
-def _asked(calculator: Calculator, words: Sequence[str]) -> Mapping[str, str]:
-    """The unit that is asked for, by output; a unit alone is for every output of its kind."""
-    asked: dict[str, str] = {}
-    for word in words:
-        name, equals, unit = word.partition("=")
-        asked |= {name: unit} if equals else dict.fromkeys(_of_kind(calculator, word), word)
-    return asked
+def _explained(calculator: "Calculator", *, json: bool) -> str:
+    from engine.cli.calculated import described, page
+
+    return json_text(described(calculator)) if json else page(calculator)
 
 
-def _of_kind(calculator: Calculator, typed: str) -> Sequence[str]:
-    unit = spelling(typed)
-    kinds = {output.name: dimension(output.unit) for output in calculator.outputs}
-    fitting = [name for name, kind in kinds.items() if unit and kind == dimension(unit)]
-    if not fitting:
-        given = ", ".join(f"`{output.name}`" for output in calculator.outputs)
-        raise Failure(
-            f"No output of `{calculator.name}` is told in `{typed}`.", f"Write OUTPUT=UNIT; it gives {given}."
-        )
-    return fitting
+def _worked(calculator: "Calculator", inputs: Sequence[str], units: Sequence[str], *, json: bool) -> str:
+    from engine.cli.worked import reckoned, worked
+
+    made = worked(calculator, inputs, units)
+    return json_text(reckoned(made)) if json else "\n".join(map(clean, made.lines))
 
 
-COMMAND: Final = Command(_parser, _run)
+COMMAND: Final = Command(_parser, _run, _plainly)

@@ -1,34 +1,14 @@
-"""Calculators and their sums as pages for people, and as data for machines."""
+"""A calculator explained: a page for people, and data for machines."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
-from itertools import groupby
+from collections.abc import Iterable, Iterator
 from typing import Any, Final
 
-from engine.quantity import Quantity
-from engine.trade.calculator import Calculator, Input, Kept, Output, Sum
+from engine.trade.calculator import Calculator, Input, Output
 from engine.trade.marks import MARKS
 from engine.trade.taking import bounds, example
 
 _WIDTH: Final = 100
 _UNITS: Final = {"": "a number", "word": "a word", "text": "text", "any": "readings of one kind"}
-
-
-def listing(every: Sequence[Calculator]) -> str:
-    """All of them by family.
-
-    >>> from engine.trade.registry import find
-    >>> print(listing([find("spread"), find("relative-spread")]))
-    tyres
-      spread           Largest reading minus smallest
-      relative-spread  Largest reading minus smallest, in per cent of the smallest
-    """
-    wide = max(len(one.name) for one in every)
-    lines: list[str] = []
-    for family, members in groupby(every, key=lambda one: one.family):
-        lines.append(family)
-        lines += [f"  {one.name:<{wide}}  {one.title}" for one in members]
-    return "\n".join(lines)
 
 
 def page(calculator: Calculator) -> str:
@@ -60,10 +40,15 @@ def _table(rows: Iterable[tuple[str, str, str]]) -> Iterator[str]:
 
 
 def _paragraph(head: str, text: str) -> Iterator[str]:
-    from textwrap import wrap
-
+    """A text below its head, in lines of no more than the width; `textwrap` takes longer to load."""
     yield head
-    yield from wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    line = " "
+    for word in text.split():
+        if len(line) + 1 + len(word) > _WIDTH and line.strip():
+            yield line
+            line = " "
+        line += f" {word}"
+    yield line
 
 
 def _wanted(one: Input) -> str:
@@ -86,11 +71,6 @@ def _told(one: Output) -> str:
     return f": {unit}" if unit else ""
 
 
-def listed(every: Sequence[Calculator]) -> Any:
-    """All of them, for machines."""
-    return [{"name": one.name, "family": one.family, "title": one.title} for one in every]
-
-
 def described(one: Calculator) -> Any:
     """Everything about one, for machines; bounds are in the unit of the input, null where there is none."""
     return {
@@ -110,24 +90,3 @@ def described(one: Calculator) -> Any:
 def _input(wanted: Input) -> Any:
     finite = {name: value for name in ("least", "most") if abs(value := getattr(wanted, name)) < float("inf")}
     return {**wanted._asdict(), "least": None, "most": None, **finite}
-
-
-def reckoned(made: Sum) -> Any:
-    """A sum for machines: what went in as it was typed, what came out, and the lines for people."""
-    return {
-        "calculator": made.calculator.name,
-        "inputs": {name: _value(value) for name, value in made.inputs.items()},
-        "outputs": {name: _value(value) for name, value in made.outputs.items()},
-        "lines": made.lines,
-    }
-
-
-def _value(value: Kept) -> Any:
-    match value:
-        case tuple():
-            return [_value(one) for one in value]
-        case Quantity():
-            return {"value": float(value.value), "unit": value.unit}
-        case Fraction():
-            return float(value)
-    return value

@@ -85,4 +85,4 @@ def _run(arguments: list[str]) -> int:
     if name not in COMMANDS:
         raise Failure(f"There is no command `{name}`.", meant(name, COMMANDS))
     command: Command = import_module(f"engine.cli.{name}").COMMAND
-    return command.run(command.parser().parse_args(arguments[1:]))
+    return command(arguments[1:])

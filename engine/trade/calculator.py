@@ -11,7 +11,6 @@ from engine.trade.giving import converted, kept
 from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Values
 from engine.trade.plot import Plot
 from engine.trade.quick import quick
-from engine.trade.sums import told
 from engine.trade.taking import Given, Kept, Taken, missing, take, unknown
 
 __all__ = ["Calculator", "Given", "Input", "Kept", "Output", "Sum", "Values", "compute", "figure"]
@@ -104,6 +103,8 @@ class Sum(NamedTuple):
     @property
     def lines(self) -> tuple[str, ...]:
         """The sum as a person would write it: inputs, formula, figures put in, result with its unit."""
+        from engine.trade.sums import told  # most sums are compared or drawn, and never written out
+
         maker = self.calculator
         return told(maker.inputs, maker.outputs, maker.formula, self.taken, self.outputs)
 
@@ -118,31 +119,19 @@ def compute(
     are not among the choices.
     """
     plan = _plan(calculator)
-    named = {**plan.defaults, **given}
-    if not plan.names.issuperset(named) or not plan.needed.issubset(named):
-        found = _renamed(calculator, named)
-        if isinstance(found, Refusal):
-            return found
-        named = found
-    arguments: dict[str, Argument] = {}
-    for keyword, wanted, plain in plan.parameters:
-        typed = named.get(wanted.name)
-        value = quick(typed, wanted) if plain and type(typed) is str else None
-        if value is None and typed is not None:
-            slow = _argument(calculator, wanted, typed)
-            if isinstance(slow, Refusal):
-                return slow
-            arguments[keyword] = slow
-        else:
-            arguments[keyword] = value
+    arguments = _arguments(plan, given)
+    if arguments is None:
+        renamed = _renamed(calculator, {**plan.defaults, **given})
+        return renamed if isinstance(renamed, Refusal) else compute(calculator, renamed, units_out)
     made = calculator.function(**arguments)
     if isinstance(made, Refusal):
         return made
-    refused = _endless(calculator, made)
-    if refused is None and units_out:
-        kept = _told(calculator, named, made, units_out)
-        refused = kept if isinstance(kept, Refusal) else None
-    return refused or Sum(calculator, named, made, units_out or {})
+    named = {**plan.defaults, **given}
+    return (
+        _endless(calculator, made)
+        or (units_out and _mistold(calculator, named, made, units_out))
+        or Sum._make((calculator, named, made, units_out or {}))
+    )
 
 
 def figure(calculator: Calculator, readings: Sequence[Quantity]) -> Quantity | Refusal:
@@ -159,11 +148,10 @@ class _Plan(NamedTuple):
     """What is the same for every sum of one calculator."""
 
     calculator: Calculator
-    names: frozenset[str]
-    needed: frozenset[str]
     defaults: Mapping[str, str]
-    #: The function's keyword, the input, and whether a plain number may go the short way.
-    parameters: tuple[tuple[str, Input, bool], ...]
+    #: The input and its name, the function's keyword, whether a plain number may go the short way, and what
+    #: the function gets where it is left out.
+    parameters: tuple[tuple[Input, str, str, bool, Argument | Refusal], ...]
 
 
 _plans: dict[int, _Plan] = {}
@@ -176,15 +164,40 @@ def _plan(calculator: Calculator) -> _Plan:
         return plan
     if len(_plans) > 1000:
         _plans.clear()
-    inputs = calculator.inputs
     plan = _plans[id(calculator)] = _Plan(
         calculator,
-        frozenset(one.name for one in inputs),
-        frozenset(one.name for one in inputs if not (one.default or one.optional)),
-        {one.name: one.default for one in inputs if one.default},
-        tuple((one.name.replace("-", "_"), one, _is_plain(calculator, one)) for one in inputs),
+        {one.name: one.default for one in calculator.inputs if one.default},
+        tuple(
+            (one, one.name, one.name.replace("-", "_"), _is_plain(calculator, one), _absent(calculator, one))
+            for one in calculator.inputs
+        ),
     )
     return plan
+
+
+def _absent(calculator: Calculator, wanted: Input) -> Argument | Refusal:
+    """What the function gets for an input that is left out; refused where it must be given."""
+    if wanted.default:
+        return _argument(calculator, wanted, wanted.default)
+    return None if wanted.optional else Refusal("missing", f"{wanted.name} is missing.", "Give it.")
+
+
+def _arguments(plan: _Plan, given: Mapping[str, Given]) -> dict[str, Argument] | None:
+    """What the function gets; None where something is lacking, wrong, or goes by another name."""
+    arguments: dict[str, Argument] = {}
+    known = 0
+    for wanted, name, keyword, plain, absent in plan.parameters:
+        typed = given.get(name)
+        if typed is None:
+            value = absent
+        else:
+            known += 1
+            number = quick(typed, wanted) if plain and type(typed) is str else None
+            value = _argument(plan.calculator, wanted, typed) if number is None else number
+        if type(value) is Refusal:
+            return None
+        arguments[keyword] = value
+    return arguments if known == len(given) else None
 
 
 def _is_plain(calculator: Calculator, wanted: Input) -> bool:
@@ -225,14 +238,25 @@ def _plain(value: Fraction | str, *, exact: bool) -> Fraction | float | str:
 
 def _endless(calculator: Calculator, made: Values) -> Refusal | None:
     """The first output that is no number to go on with."""
+    for value in made:
+        if type(value) is not float or not isfinite(value):
+            break
+    else:
+        return None  # as nearly all are
     for output, value in zip(calculator.outputs, made, strict=True):
-        if type(value) is float and isfinite(value):
-            continue  # as nearly all are
         for one in value if isinstance(value, tuple) else (value,):
             if not (one is None or isinstance(one, str) or isfinite(one)):
                 message = f"{output.name}: The sum has no end with these figures."
                 return Refusal("no-number", message, "Look for one that is nothing.")
     return None
+
+
+def _mistold(
+    calculator: Calculator, given: Mapping[str, Given], made: Values, units_out: Mapping[str, str]
+) -> Refusal | None:
+    """Why what the function gave cannot be told in the units that were asked for."""
+    told = _told(calculator, given, made, units_out)
+    return told if isinstance(told, Refusal) else None
 
 
 def _told(

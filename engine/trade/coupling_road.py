@@ -82,7 +82,7 @@ CALCULATORS: Final = (
     Calculator(
         name="coupling-road",
         family="coupling",
-        title="How hot unlike tyres make a coupling, cooled by the air of the road",
+        title="How hot unlike tyres make a coupling in the air of the road",
         inputs=(
             Input("mismatch", "m", "Mismatch of the axles", "%", least=0, most=20),
             SPEED,

@@ -4,22 +4,18 @@ A plot works a sum out a thousand times, and a screen at every key. What is type
 the short way gives the very number that the long one rounds to, or None, and then the long one is taken.
 """
 
-import re
-from collections.abc import Callable
-from functools import cache, lru_cache
-from typing import NamedTuple
+from functools import lru_cache
+from typing import Final
 
 from engine.errors import Refusal
+from engine.number import plainly
 from engine.quantity import Quantity, convert, parse
 from engine.trade.inputs import Input
 
-
-class _Rate(NamedTuple):
-    """How a unit converts: `(number * top + shift) / bottom`, whole numbers all."""
-
-    top: int
-    shift: int
-    bottom: int
+#: How a unit converts: `(number * top + shift) / bottom`, whole numbers all.
+_Rate = tuple[int, int, int]
+#: Longer units are read the long way, which says how long a text may be.
+_LONGEST: Final = 20
 
 
 def quick(text: str, wanted: Input) -> float | None:
@@ -29,37 +25,31 @@ def quick(text: str, wanted: Input) -> float | None:
     >>> quick("12 in", length), quick("1/2 in", length)
     (304.8, None)
     """
-    found = _plain()(text)
+    found = plainly(text)
     if found is None:
         return None
-    whole, part, unit = found.groups("")
+    digits, places, unit = found
     rate = _rate(unit, wanted.unit)
     if rate is None:
         return None
     top, shift, bottom = rate
-    ten: int = 10 ** len(part)
+    ten: int = 10**places
     # whole numbers divide to the float that is nearest to the exact value, as a fraction does
-    value: float = (int(whole + part) * top + shift * ten) / (bottom * ten)
+    value: float = (digits * top + shift * ten) / (bottom * ten)
     return value if wanted.least < value < wanted.most else None
-
-
-@cache
-def _plain() -> Callable[[str], re.Match[str] | None]:
-    shape = r"(-?[0-9]{1,9})(?:\.([0-9]{1,6}))?(?: ?([A-Za-z%°µΩ][^\s,;]{0,14}))?"
-    return re.compile(shape, re.ASCII).fullmatch
 
 
 @lru_cache(maxsize=1024)
 def _rate(typed: str, unit: str) -> _Rate | None:
     """How the unit typed becomes the one that is wanted; None where that takes a second look."""
-    if unit == "K" or not (unit or not typed):
-        return None  # a difference of temperatures has no zero point, a plain number no unit
-    if not typed:
-        return _Rate(1, 0, 1)
+    if typed in ("", unit):
+        return 1, 0, 1
+    if unit in ("", "K") or len(typed) > _LONGEST:
+        return None  # a plain number has no unit, a difference of temperatures no zero point
     one = parse(f"1 {typed}", unit)
     if isinstance(one, Refusal) or one.value != 1:
         return None
     zero = convert(Quantity(one.value - 1, one.unit), unit).value
     slope = convert(one, unit).value - zero
     bottom = zero.denominator * slope.denominator
-    return _Rate(slope.numerator * zero.denominator, zero.numerator * slope.denominator, bottom)
+    return slope.numerator * zero.denominator, zero.numerator * slope.denominator, bottom

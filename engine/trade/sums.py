@@ -14,6 +14,10 @@ from engine.trade.taking import Kept, Taken
 _DIGITS: Final = 10
 #: What a symbol may be made of; a prime or a sub- or superscript letter belongs to it.
 _WORD: Final = r"[^\W\d²³⁴](?:[^\W²³⁴]|[′*])*"
+#: What is applied to the factor behind it, and words between factors.
+_FUNCTIONS: Final = frozenset(
+    ("cos", "sin", "tan", "atan", "acos", "asin", "ln", "log", "log10", "exp", "sqrt", "max", "min", "mean")
+) | {"or", "if", "and", "from", "of", "at", "to"}
 
 
 def told(
@@ -29,7 +33,8 @@ def told(
         if wanted.name in taken:
             figures[wanted.symbol] = _figures(taken[wanted.name])
     absent = {wanted.symbol for wanted in inputs if wanted.name not in taken}
-    formula = [line for line in formula if not absent & set(re.findall(_WORD, line.partition(" = ")[2]))]
+    if absent:
+        formula = [line for line in formula if not absent & set(re.findall(_WORD, line.partition(" = ")[2]))]
     given = [_given(wanted, taken[wanted.name]) for wanted in inputs if wanted.name in taken]
     values = {output.symbol: written(results[output.name]) for output in outputs if output.name in results}
     return (*given, *_worked(formula, figures, values), *_rest(outputs, formula, results))
@@ -121,11 +126,15 @@ def _figure(sign: str, rest: str, figures: Mapping[str, str]) -> str:
 
 def _spaced(before: str, figure: str, sign: str, figures: Mapping[str, str]) -> str:
     """The figure with a dot before it, where what it multiplies stands right before it."""
-    beside = re.search(r"[\w)°%²³⁴] *$", before) and not re.search(rf"(^|[^\w°/·²³]){_FUNCTIONS} *$", before)
-    factor = sign in figures or (re.fullmatch(_WORD, sign) and re.fullmatch(_FUNCTIONS, sign))
-    return f"· {figure}" if factor and beside and before.endswith(" ") else figure
+    factor = sign in figures or sign in _FUNCTIONS
+    return f"· {figure}" if factor and before.endswith(" ") and _multiplies(before.rstrip(" ")) else figure
 
 
-_FUNCTIONS: Final = (
-    "(?:cos|sin|tan|atan|acos|asin|ln|log|log10|exp|sqrt|max|min|mean|or|if|and|from|of|at|to)"
-)
+def _multiplies(before: str) -> bool:
+    """Whether a factor ends here: a number, a unit, a bracket, but not the name of a function."""
+    start = len(before)
+    while start and (before[start - 1].isalnum() or before[start - 1] == "_"):
+        start -= 1
+    if start == len(before):
+        return before.endswith((")", "°", "%"))
+    return before[start:] not in _FUNCTIONS or before[:start].endswith(("°", "/", "·"))

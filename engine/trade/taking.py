@@ -12,7 +12,6 @@ from typing import NamedTuple
 from engine.errors import Refusal
 from engine.nearest import meant
 from engine.quantity import Quantity, convert, dimension, parse, parse_number, spelling, write, write_number
-from engine.trade.guess import asked, guesses
 from engine.trade.inputs import ANY, SAME, TEXT, WORD, Input
 from engine.units import look_up
 
@@ -196,6 +195,8 @@ def _bound(bound: float) -> Fraction | float:
 
 
 def _outside(wanted: Input, kept: Quantity | Fraction, *, bare: bool) -> Refusal:
+    from engine.trade.guess import asked, guesses  # only a slip needs it, and most sums have none
+
     number = write(kept) if isinstance(kept, Quantity) else write_number(kept)
     guessed = ""
     if isinstance(kept, Quantity) and wanted.unit != "K":

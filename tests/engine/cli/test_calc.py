@@ -7,6 +7,7 @@ import sys
 
 import pytest
 
+from engine.cli.calc import COMMAND
 from engine.cli.main import main
 from engine.trade.registry import calculators, names
 
@@ -147,3 +148,20 @@ def test_a_sum_in_a_process_of_its_own_reads_no_other_family() -> None:
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
 
     assert done.stdout.splitlines()[-1] == "[]"
+
+
+@pytest.mark.parametrize("line", ["", "tread-wear", "tread-wear dt='2/32 in' diameter=632"])
+def test_words_without_options_mean_what_the_parser_makes_of_them(
+    capsys: pytest.CaptureFixture[str], line: str
+) -> None:
+    """The short way past the parser tells the very same."""
+    words = shlex.split(line)
+    by_parser = COMMAND.run(COMMAND.parser().parse_args(words)), capsys.readouterr()
+
+    assert (COMMAND.plainly(words), capsys.readouterr()) == by_parser
+
+
+@pytest.mark.parametrize("words", [["--json"], ["spread", "--help"], ["-h"], ["spread", "x=1", "--in", "mm"]])
+def test_options_are_left_to_the_parser(words: list[str]) -> None:
+    """Nothing that the parser reads in its own way is taken for a name or an input."""
+    assert COMMAND.plainly(words) is None

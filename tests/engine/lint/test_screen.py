@@ -15,7 +15,8 @@ from engine.model.place import Place
 from engine.model.shop import Gauge
 from engine.model.tree import Answer, Ask, Band, Do, Limit, Measure, Wanted
 from engine.plain import cells
-from engine.trade import registry
+from engine.trade.calculator import Calculator
+from engine.trade.registry import calculators, names
 
 PLACE: Final = Place("tree.yaml", 1, 1)
 #: Scripts of the trade's languages, and the signs that people put into instructions.
@@ -77,7 +78,7 @@ def steps(draw: st.DrawFn) -> Shown:
             answers = tuple(Answer(say, "on", {}, PLACE) for say in says)
             return Ask(name="s", place=PLACE, text=text, answers=answers, **common)
     wanted = Wanted("x", "lbf·ft", "rule", Fraction(-999_999_999), Fraction("999999999.1234"), PLACE)
-    figure = draw(st.sampled_from(("", *registry.names())))
+    figure = draw(st.sampled_from(("", *names())))
     readings = (wanted,) * draw(st.integers(1, 6))
     return Measure(
         name="s", place=PLACE, text=text, readings=readings, figure=figure, unit="lbf·ft", bands=bands(says)
@@ -92,9 +93,9 @@ def test_a_glance_never_lets_a_long_step_through(step: Shown, title: str) -> Non
     assert needed(step, {"rule": gauge}) <= at_most(step, {"rule": gauge})
 
 
-@pytest.mark.parametrize("calculator", registry.calculators(), ids=lambda calculator: calculator.name)
+@pytest.mark.parametrize("calculator", calculators(), ids=lambda calculator: calculator.name)
 def test_the_title_of_a_figure_is_no_wider_than_a_glance_takes_it_to_be(
-    calculator: registry.Calculator,
+    calculator: Calculator,
 ) -> None:
     """Sixty columns are set aside for it."""
     assert len(calculator.title) <= 60

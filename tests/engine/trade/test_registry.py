@@ -5,13 +5,16 @@ import shlex
 from fractions import Fraction
 from importlib import import_module
 from inspect import signature
+from pathlib import Path
 
 import pytest
 
+from engine import trade
 from engine.errors import Refusal
 from engine.quantity import Quantity, dimension, units
 from engine.trade.calculator import Calculator, Input, Output, Sum, compute, figure
-from engine.trade.registry import FILES, File, calculators, find, names
+from engine.trade.contents import CONTENTS
+from engine.trade.registry import calculators, find, names
 from engine.trade.taking import take
 
 FIGURES = [calculator.name for calculator in calculators() if calculator.least_inputs]
@@ -35,12 +38,32 @@ def test_names_are_unique() -> None:
     assert sorted(set(names())) == sorted(names())
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.module)
-def test_the_line_of_a_file_tells_what_is_in_it(file: File) -> None:
-    """The names that are known before a file is read are those in it, in their order."""
-    made = import_module(f"engine.trade.{file.module}").CALCULATORS
+FILES = [
+    pytest.param(family, file, titles, id=file)
+    for family, files in CONTENTS.items()
+    for file, titles in files.items()
+]
 
-    assert tuple(calculator.name for calculator in made) == file.names
+
+@pytest.mark.parametrize(("family", "file", "titles"), FILES)
+def test_the_contents_tell_what_is_in_a_file(family: str, file: str, titles: dict[str, str]) -> None:
+    """What is known of calculators before their file is read is what they say of themselves, in order."""
+    made = import_module(f"engine.trade.{file}").CALCULATORS
+
+    assert [(one.family, one.name, one.title) for one in made] == [
+        (family, name, title) for name, title in titles.items()
+    ]
+
+
+def test_the_contents_name_every_file_of_calculators() -> None:
+    """A file that they forget could be neither listed nor found."""
+    with_calculators = {
+        path.stem
+        for path in Path(trade.__path__[0]).glob("*.py")
+        if "\nCALCULATORS" in path.read_text("utf-8")
+    }
+
+    assert with_calculators == {file for files in CONTENTS.values() for file in files}
 
 
 def test_the_tyre_figures_can_be_named() -> None:
