@@ -29,10 +29,11 @@ from engine.plain import clean
 from engine.proof.rehearse import Rehearsed, rehearse, unvisited
 from engine.records.chain import verify
 from engine.records.codec import NOTHING_BEFORE, seal
-from engine.records.event import Answered, Concluded, Entry, Opened, TakenBack
+from engine.records.event import Answered, Entry, Opened
 from engine.records.export import export
 from engine.records.opening import open_store
 from engine.records.rescue import rescue
+from engine.records.standing import verdict, waits
 from engine.records.store import Store
 from engine.report.markdown import report as _report
 from engine.trade.calculator import Calculator, Sum, compute
@@ -105,6 +106,8 @@ class JobLine:
     #: back since.
     standing: str
     verdict: str
+    #: Whether a reading of the open step is too close to call and has yet to be decided.
+    waits: bool = False
 
 
 def library(folders: Iterable[Path] = ()) -> Library:
@@ -263,21 +266,11 @@ def _told(store: Store, case: str) -> JobLine:
 def _line(case: str, entries: Sequence[Entry]) -> JobLine:
     opened = entries[0].event
     assert isinstance(opened, Opened)
-    verdict = _verdict(entries)
-    standing = "open" if verdict is None else "concluded"
+    ended = verdict(entries)
     titles = opened.title, opened.vehicle_title
-    return JobLine(case, opened.label, *titles, entries[0].at, entries[-1].at, standing, verdict or "")
-
-
-def _verdict(entries: Sequence[Entry]) -> str | None:
-    """The verdict accepted last and not stepped back over since; needs no document to be read."""
-    verdict: tuple[int, str] | None = None
-    for entry in entries:
-        if isinstance(entry.event, Concluded):
-            verdict = entry.sequence, entry.event.verdict
-        elif isinstance(entry.event, TakenBack) and verdict and entry.event.to <= verdict[0]:
-            verdict = None
-    return verdict[1] if verdict else None
+    moments = entries[0].at, entries[-1].at
+    standing = "open" if ended is None else "concluded"
+    return JobLine(case, opened.label, *titles, *moments, standing, ended or "", waits(entries))
 
 
 def report(job: Job) -> str:

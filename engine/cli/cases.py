@@ -55,7 +55,8 @@ def _list(store: api.Store, *, as_json: bool) -> int:
     if not found:
         print("No case has been opened here yet.")
     for line in found:
-        standing = f"verdict: {line.verdict}" if line.standing == "concluded" else "open"
+        waits = ", a reading is too close to call" if line.waits else ""
+        standing = f"verdict: {line.verdict}" if line.standing == "concluded" else f"open{waits}"
         words = (line.case, line.label, line.title, line.vehicle, line.last, standing)
         print(clean("  ".join(word for word in words if word), lines=False))
     return 0

@@ -86,7 +86,8 @@ def closeness(prompt: Prompt) -> Iterator[str]:
         yield f"Read so far: {read}. Type a further reading, {also}"
         return
     for number, blank in enumerate(prompt.blanks, 1):
-        yield f"  {number}  {blank.name} once more; so far {prompt.close.typed[blank.name]}"
+        wanted = ", as proposed" if blank.name in prompt.close.again else ""
+        yield f"  {number}  {blank.name} once more{wanted}; so far {prompt.close.typed[blank.name]}"
     yield f"Type the number or name of the reading that is repeated, {also}"
 
 

@@ -30,7 +30,9 @@ def wanted(prompt: MeasurePrompt, given: Given) -> Blank | None:
 
 
 def full(prompt: MeasurePrompt, given: Given) -> bool:
-    """Whether every reading of the step has been typed."""
+    """Whether every reading of the step has been typed; of those too close to call, the repeated one."""
+    if prompt.close:
+        return bool(given.typed)
     return all(blank.name in given.typed for blank in prompt.blanks)
 
 
@@ -46,7 +48,7 @@ def repeated(prompt: MeasurePrompt, heard: str) -> tuple[Given, str]:
     return Given(), ""
 
 
-def take(prompt: MeasurePrompt, given: Given, blank: Blank, heard: str) -> tuple[Given, str]:
+def take(given: Given, blank: Blank, heard: str) -> tuple[Given, str]:
     """What is given once this line was heard, and what to say of it; nothing where it was taken."""
     found = [parse(part, blank.unit) for part in heard.rstrip("; ").split(";")]
     wrong = next((part for part in found if isinstance(part, Refusal)), None)
@@ -56,7 +58,6 @@ def take(prompt: MeasurePrompt, given: Given, blank: Blank, heard: str) -> tuple
     if not seen.ok and given.doubted != heard:
         cure = "Read it again and check the unit; give the same reading once more to confirm it."
         return replace(given, doubted=heard), " ".join(filter(None, (f"{seen.text}.", seen.meant, cure)))
-    before = prompt.close.typed if prompt.close else given.typed
-    kept = before.get(blank.name, "").rstrip("; ")
+    kept = given.typed.get(blank.name, "").rstrip("; ")
     heard = f"{kept}; {heard}" if kept else heard
-    return replace(given, typed={**before, blank.name: heard}, doubted=""), ""
+    return replace(given, typed={**given.typed, blank.name: heard}, doubted=""), ""

@@ -18,6 +18,7 @@ from engine.interview.question import (
     VerdictPrompt,
 )
 from engine.plain import clean
+from engine.records.event import Measured, Undecided
 
 Say = Callable[[str], None]
 #: Gives the next line, or None where there is no more.
@@ -58,9 +59,9 @@ def talk(store: api.Store, job: api.Job, say: Say, hear: Hear) -> api.Job:
         after, fresh = _give(store, job, meant, say)
         if isinstance(meant, ask.Note) and after.state.past == job.state.past:
             fresh = False  # the question, and what was typed for it, stand as before
-        elif fresh or isinstance(meant, ask.Read):
+        elif fresh or isinstance(meant, ask.Read | ask.Repeat):
             given = Given()
-        if isinstance(meant, ask.Read) and after.state.undecided and fresh:
+        if isinstance(meant, ask.Read | ask.Repeat) and after.state.undecided and fresh:
             fresh = False  # the question stands; what is new is that it was close
             _tell(say, closeness(api.prompt(after)))
         job = after
@@ -91,10 +92,16 @@ def _give(store: api.Store, job: api.Job, command: ask.Command, say: Say) -> tup
     if isinstance(after, Refusal):
         _tell(say, [str(after)])
         return job, False
-    sums = api.working(job, command.typed) if isinstance(command, ask.Read) else api.reckoned(after, command)
-    _tell(say, (f"  {line}" for line in sums))
+    _tell(say, (f"  {line}" for line in _sums(job, after, command)))
     _tell(say, ["Noted." if isinstance(command, ask.Note) else ""])
     return after, True
+
+
+def _sums(job: api.Job, after: api.Job, command: ask.Command) -> tuple[str, ...]:
+    event = after.entries[-1].event
+    if isinstance(event, Measured | Undecided):
+        return api.working(job, event.typed)
+    return api.reckoned(after, command)
 
 
 def _cue(prompt: Prompt, given: Given) -> str:
@@ -182,8 +189,8 @@ def _read(prompt: MeasurePrompt, heard: str, given: Given) -> ask.Command | Asid
         blank = wanted(prompt, given)
         if blank is None or not heard:
             return Aside(() if blank else tuple(closeness(prompt))[1:], given=given)
-    given, told = take(prompt, given, blank, heard)
+    given, told = take(given, blank, heard)
     if told or not full(prompt, given):
         return Aside((told,) if told else (), given=given)
     # each reading that is hard to believe has been given twice
-    return ask.Read(given.typed, insist=True)
+    return (ask.Repeat if prompt.close else ask.Read)(given.typed, insist=True)

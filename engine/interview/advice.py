@@ -1,6 +1,6 @@
 """What would decide readings that are too close to call: which to repeat, and how fine a gauge for which."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import floor, hypot, log10, sqrt
 from typing import NamedTuple
@@ -27,7 +27,7 @@ def close(state: State, step: Measure, figure: Quantity, band: int, sure: Sure) 
     wanted = float(state.tree.confidence) * 100
     told = f"{percent(sure.probability)} sure, {wanted:g} % is wanted"
     message = f"Too close to call: {write(figure)}, {words}: {told}."
-    ways = [*_again(state, step, sure), *_finer(state, step, sure)]
+    ways = [*_repeats(state, step, sure), *_finer(state, step, sure)]
     lead = "" if ways else "It lies so near the limit that no gauge here decides it. "
     ways += ["say that it cannot be told"] if step.unsure else []
     told = ", or ".join((*ways, "take it as it stands"))
@@ -37,22 +37,41 @@ def close(state: State, step: Measure, figure: Quantity, band: int, sure: Sure) 
 # -- once more
 
 
-def _again(state: State, step: Measure, sure: Sure) -> list[str]:
+class _Again(NamedTuple):
+    """Readings to repeat, and how often: any one of them, or each."""
+
+    wants: Sequence[Wanted]
+    times: int
+    each: bool = False
+    misread: bool = False
+
+
+def proposed(state: State, step: Measure, sure: Sure) -> tuple[str, ...]:
+    """The readings that it is proposed to repeat, by name, that which was read least often first."""
+    wants = (want for again in _again(state, step, sure) for want in again.wants)
+    return tuple(sorted((want.name for want in wants), key=lambda name: sure.found[name].readings))
+
+
+def _repeats(state: State, step: Measure, sure: Sure) -> Iterator[str]:
+    for again in _again(state, step, sure):
+        names = _names(step, again.wants, "and" if again.each else "or")
+        why = ", as the readings lie too far apart and one was misread" if again.misread else ""
+        yield f"read {names} {_times(again.times)}{' each' if again.each else ''}{why}"
+
+
+def _again(state: State, step: Measure, sure: Sure) -> Iterator[_Again]:
     """Which reading is to be repeated, and how often: one alone where that does, else all that matter."""
     apart = [want for want in step.readings if sure.found[want.name].apart]
     if apart:
-        misread = "as the readings lie too far apart and one was misread"
-        return [f"read {_names(step, apart[:1], 'or')} once more, {misread}"]
+        yield _Again(apart[:1], 1, misread=True)
+        return
     matter = [want for want in step.readings if sure.parts[want.name] > 0]
-    each = {want: more for want in matter if (more := _more(state, sure, [want])) is not None}
-    if each:
-        fewest = min(each.values())
-        either = [want for want, more in each.items() if more == fewest]
-        return [f"read {_names(step, either, 'or')} {_times(fewest)}"]
-    together = _more(state, sure, matter) if len(matter) > 1 else None
-    if together is None:
-        return []
-    return [f"read {_names(step, matter, 'and')} {_times(together)} each"]
+    times = {want: more for want in matter if (more := _more(state, sure, [want])) is not None}
+    if times:
+        fewest = min(times.values())
+        yield _Again([want for want, more in times.items() if more == fewest], fewest)
+    elif len(matter) > 1 and (together := _more(state, sure, matter)) is not None:
+        yield _Again(matter, together, each=True)
 
 
 def _more(state: State, sure: Sure, wants: Sequence[Wanted]) -> int | None:

@@ -37,6 +37,17 @@ class Read:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeat:
+    """Further readings, by name, of what is too close to call.
+
+    Each goes behind what was typed for it before; readings that are not named keep what they have.
+    """
+
+    typed: Mapping[str, str]
+    insist: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class CannotTell:
     """The step cannot be done or answered here."""
 
@@ -69,4 +80,4 @@ class Follow:
     procedure: str
 
 
-Command = Acknowledge | Confirm | Choose | Read | CannotTell | StepBack | Note | Accept | Follow
+Command = Acknowledge | Confirm | Choose | Read | Repeat | CannotTell | StepBack | Note | Accept | Follow

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.errors import Refusal
 from engine.interview import command as ask
-from engine.interview.reading import measure
+from engine.interview.reading import behind, measure
 from engine.interview.reckoned import answered, besides
 from engine.interview.state import State
 from engine.model.tree import Ask, Do, Measure, Verdict
@@ -44,6 +44,8 @@ def _answer(state: State, command: ask.Command) -> Decision:
             return _choose(state, answer)
         case ask.Read(typed, insist, settle):
             return _read(state, typed, insist=insist, settle=settle)
+        case ask.Repeat(typed, insist):
+            return _repeat(state, typed, insist=insist)
         case ask.CannotTell(reason):
             return _cannot_tell(state, reason)
         case ask.Accept():
@@ -103,6 +105,13 @@ def _read(state: State, typed: Mapping[str, str], *, insist: bool, settle: bool)
         return _wrong_kind(state, "a reading")
     found = measure(state, step, typed, insist=insist, settle=settle)
     return found if isinstance(found, Refusal) else (found,)
+
+
+def _repeat(state: State, typed: Mapping[str, str], *, insist: bool) -> Decision:
+    if state.undecided is None:
+        return Refusal("not-now", "No reading here is too close to call.", "Give every reading of the step.")
+    whole = behind(state.undecided.typed, typed)
+    return whole if isinstance(whole, Refusal) else _read(state, whole, insist=insist, settle=False)
 
 
 def _cannot_tell(state: State, reason: str) -> Decision:

@@ -84,8 +84,7 @@ def _measure(state: State, step: Measure, where: Where) -> MeasurePrompt:
 def _close(state: State, step: Measure) -> Close | None:
     if state.undecided is None:
         return None
-    typed = state.undecided.typed
-    return Close(typed, undecided(state, step, typed))
+    return undecided(state, step, state.undecided.typed)
 
 
 def _blank(state: State, want: Wanted) -> Blank:

@@ -147,6 +147,8 @@ class Close:
     typed: Mapping[str, str]
     #: How close it is, and what would decide it.
     told: str
+    #: The readings that it is proposed to repeat, by name, that which was read least often first.
+    again: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
+from types import MappingProxyType
 from typing import NamedTuple
 
 from engine.errors import Refusal
 from engine.interview import limits
-from engine.interview.advice import close
+from engine.interview.advice import close, proposed
+from engine.interview.question import Close
 from engine.interview.reckoned import besides, reckoned
 from engine.interview.slips import slip
 from engine.interview.state import State
@@ -41,8 +43,8 @@ def measure(
     if isinstance(each, Refusal):
         return each
     odd = _implausible(step, each, typed)
-    if odd is not None and not insist:
-        return odd
+    if not insist and (doubted := _implausible(step, each, typed, _believed(state))):
+        return doubted
     found = weighed(state, step, each)
     if isinstance(found, Refusal):
         return found
@@ -72,13 +74,32 @@ def measure(
     return Undecided(**{field.name: getattr(made, field.name) for field in fields(Undecided)})
 
 
-def undecided(state: State, step: Measure, typed: Mapping[str, str]) -> str:
+def behind(before: Mapping[str, str], more: Mapping[str, str]) -> dict[str, str] | Refusal:
+    """What was typed with further readings of some of it behind, or why that cannot be.
+
+    >>> behind({"a": "12; 12.5", "b": "7"}, {"a": "13 "})
+    {'a': '12; 12.5; 13', 'b': '7'}
+    """
+    for name, text in more.items():
+        if name not in before:
+            known = ", ".join(before)
+            return Refusal("not-there", f"The step has no reading `{name}`.", f"It has: {known}.")
+        if not text.strip("; "):
+            return Refusal("missing", f"The reading `{name}` is missing.", "Type what was read once more.")
+    if not more:
+        return Refusal("missing", "Nothing was read once more.", "Name a reading, and what it shows.")
+    further = {name: f"{before[name].rstrip('; ')}; {text.strip('; ')}" for name, text in more.items()}
+    return {**before, **further}
+
+
+def undecided(state: State, step: Measure, typed: Mapping[str, str]) -> Close:
     """How close the readings are that have yet to be decided, and what would decide them."""
     each = taken(step, typed)
     found = each if isinstance(each, Refusal) else weighed(state, step, each)
     if isinstance(found, Refusal):
-        return str(found)
-    return str(close(state, step, found.figure, found.band, found.sure))
+        return Close(typed, str(found))
+    told = close(state, step, found.figure, found.band, found.sure)
+    return Close(typed, str(told), proposed(state, step, found.sure))
 
 
 def weighed(state: State, step: Measure, each: Mapping[str, Sequence[Quantity]]) -> Weighed | Refusal:
@@ -181,12 +202,22 @@ def range_words(want: Wanted) -> str:
     return f"{write(low)} to {write(high)}"
 
 
+def _believed(state: State) -> Mapping[str, Sequence[str]]:
+    """What was kept of the open step already: whatever is hard to believe there was confirmed before."""
+    typed = state.undecided.typed if state.undecided else {}
+    return {name: [part.strip() for part in parts(text)] for name, text in typed.items()}
+
+
 def _implausible(
-    step: Measure, each: Mapping[str, Sequence[Quantity]], typed: Mapping[str, str]
+    step: Measure,
+    each: Mapping[str, Sequence[Quantity]],
+    typed: Mapping[str, str],
+    believed: Mapping[str, Sequence[str]] = MappingProxyType({}),
 ) -> Refusal | None:
     for want in step.readings:
         for quantity, text in zip(each[want.name], parts(typed[want.name]), strict=True):
-            if not want.low <= quantity.value <= want.high:
+            doubted = text.strip() not in believed.get(want.name, ())
+            if doubted and not want.low <= quantity.value <= want.high:
                 message = (
                     f"{want.name} = {write(quantity)} lies outside what is believed here"
                     f" ({range_words(want)})."

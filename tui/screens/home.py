@@ -164,7 +164,8 @@ def problems_words(problems: Sequence[str]) -> tuple[str, ...]:
 
 def _line(number: int, job: JobLine) -> Line:
     name = " · ".join(part for part in (job.label or "no label", job.title) if part)
-    stands = f" · {job.verdict}" if job.verdict else ""
+    waits = " · a reading is too close to call" if job.waits else ""
+    stands = f" · {job.verdict}" if job.verdict else waits
     return Line(str(number), name, f"{job.vehicle} · {when_words(job.last)}{stands}")
 
 

@@ -68,10 +68,20 @@ class MeasureScreen(CaseScreen):
     def lines(self) -> Sequence[Line]:
         """Taking the reading; where it was doubted, correcting or confirming it."""
         if self.close:
-            names = [plain_name(blank.name) for blank in self.measuring.blanks]
-            each = [f"Read {name.lower()} once more" for name in names] if len(names) > 1 else [_ONCE_MORE]
+            blanks = self.measuring.blanks
+            each = [self._once_more(blank) for blank in blanks] if len(blanks) > 1 else [_ONCE_MORE]
             return numbered([*each, _AS_IT_STANDS])
         return _DOUBTED if self.doubted else _TAKE
+
+    def _once_more(self, blank: Blank) -> str:
+        wanted = ", as proposed" if blank.name in self.proposed else ""
+        return f"Read {plain_name(blank.name).lower()} once more{wanted}"
+
+    @property
+    def proposed(self) -> tuple[str, ...]:
+        """The readings that it is proposed to repeat, by name, the first of them first."""
+        close = self.session.draft.close
+        return close.again if close else ()
 
     def moment(self) -> tuple[str, ...]:
         """In a field few keys are left."""
@@ -90,6 +100,12 @@ class MeasureScreen(CaseScreen):
             readings.start()
         if self.close:
             self.mark()  # a digit chooses what becomes of the reading, and is no reading
+
+    def mark(self) -> None:
+        """Mark the reading that is to be repeated first, where there are several; else the first line."""
+        names = [blank.name for blank in self.measuring.blanks]
+        for rows in self.query(Rows):
+            rows.mark(names.index(self.proposed[0]) if self.close and self.proposed else 0)
 
     def laid_out(self) -> None:
         """Where the text does not fit, what is typed into or was refused is what must be seen."""

@@ -97,6 +97,7 @@ def test_the_list_for_machines_has_every_field(bench: Bench) -> None:
             "last": "2026-03-05T08:30:00+01:00",
             "standing": "concluded",
             "verdict": "Sheared",
+            "waits": False,
         }
     ]
 
@@ -131,7 +132,7 @@ def test_a_case_that_was_left_at_a_close_reading_says_so(bench: Bench) -> None:
         "now at first, where a reading is too close to call and not decided",
     ]
     assert bench.cases("verify", "one") == (0, "one: whole\n", "")
-    assert bench.cases("list")[1].endswith("  open\n")
+    assert bench.cases("list")[1].endswith("  open, a reading is too close to call\n")
 
 
 def test_an_export_holds_every_event_with_its_hash(bench: Bench) -> None:

@@ -499,7 +499,26 @@ def test_which_reading_is_repeated_is_asked_for() -> None:
     spoken = Spoken(["10", "14.5", "up", "right"], job_tree=PAIR)
 
     assert spoken.cues[-3:] == ["1 to 2, or take: ", "1 to 2, or take: ", "right in mm: "]
-    assert spoken.said.count("  2  right once more; so far 14.5") == 2
+    assert spoken.said.count("  2  right once more, as proposed; so far 14.5") == 2
+
+
+def test_a_reading_whose_repeat_decides_nothing_is_not_proposed() -> None:
+    """The spread is made by the ends; the one between may still be repeated."""
+    steps = PAIR.replace("left, right", "left, middle, right")
+    said = Spoken(["10", "12", "14.5"], job_tree=steps).said
+
+    assert [line for line in said if line.startswith("  ") and " once more" in line] == [
+        "  1  left once more, as proposed; so far 10",
+        "  2  middle once more; so far 12",
+        "  3  right once more, as proposed; so far 14.5",
+    ]
+
+
+def test_the_sum_of_a_repeat_is_made_of_all_that_was_read() -> None:
+    """The others stand in it as they were read before."""
+    said = Spoken(["10", "14.5", "right 14.7"], job_tree=PAIR).said
+
+    assert any("14.6" in line and "10" in line for line in said if line.startswith("  "))
 
 
 def test_a_repeat_that_is_hard_to_believe_is_doubted() -> None:

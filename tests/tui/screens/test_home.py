@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from engine.errors import Damaged, Failure
-from engine.interview.command import Accept
+from engine.interview.command import Accept, Read
 from engine.records.memory import MemoryStore
 from tests.tui.seat import SQUEAL, TO_ACCEPTED, TO_PAD, TO_VERDICT, Bench, at, driven, seat
 from tui.app import Start
@@ -53,6 +53,15 @@ async def test_open_jobs_are_listed_with_label_title_vehicle_and_time() -> None:
 
     assert "1  HP-204 · A rear wheel squeals" in seen
     assert "Brennick Fellside · 2026-11-25 14:02" in seen
+
+
+@driven
+async def test_a_job_that_was_left_at_a_close_reading_says_so() -> None:
+    """Whoever takes it up knows that something has to be read again."""
+    async with seat(put_aside(at(*TO_PAD, Read({"pad": "2.8"})))) as s:
+        seen = s.text()
+
+    assert "2026-11-25 14:02 · a reading is too close to call" in seen
 
 
 @driven

@@ -465,6 +465,22 @@ async def test_of_several_readings_only_the_wanted_one_is_repeated() -> None:
 
 
 @driven
+async def test_the_reading_that_is_proposed_is_marked() -> None:
+    """Enter repeats it: the largest of the four, once the smallest was read three times."""
+    often = FOUR | {"left-front": "2010; 2010; 2010", "right-rear": "2017"}
+    bench = at(*TO_ROLL, Read(often))
+    async with seat(bench) as s:
+        seen = s.text()
+        await s.press("enter")
+        field = s.app.focused
+        assert isinstance(field, Field)
+
+    assert "› 4  Read right rear once more, as proposed" in seen
+    assert "  2  Read right front once more\n" in seen
+    assert (field.name, field.value) == ("right-rear", "2017; ")
+
+
+@driven
 async def test_several_close_readings_are_taken_as_they_stand_by_the_last_line() -> None:
     """Behind a line for each reading."""
     bench = at(*TO_ROLL, Read(FOUR))

@@ -5,7 +5,16 @@ import pytest
 from engine import api
 from engine.cli.scripted import scripted
 from engine.graph.exits import exits
-from engine.interview.command import Acknowledge, CannotTell, Choose, Command, Confirm, Read, StepBack
+from engine.interview.command import (
+    Acknowledge,
+    CannotTell,
+    Choose,
+    Command,
+    Confirm,
+    Read,
+    Repeat,
+    StepBack,
+)
 from engine.loading import folders
 from engine.loading.library import Library, gather
 from engine.records.memory import MemoryStore
@@ -57,6 +66,19 @@ def test_what_follows_the_verdict_is_no_part_of_it() -> None:
     job = whole()
 
     assert trail(job.entries, job.state)[-2:] == (Visit("fourth", 0), Visit("worn"))
+
+
+CLOSE: tuple[Command, ...] = (*BEGUN, Choose(0), Read({"right": "1900", "left": "1905.8"}))
+
+
+def test_a_close_reading_leads_nowhere_yet() -> None:
+    """The case stands at the step that measures."""
+    assert visits(*CLOSE)[-1] == Visit("third")
+
+
+def test_a_close_reading_leads_on_once_it_was_decided() -> None:
+    """By its band, as if it had been clear at once."""
+    assert visits(*CLOSE, Repeat({"left": "1902; 1902; 1902"}))[-2:] == (Visit("third", 0), Visit("fourth"))
 
 
 def test_the_picture_numbers_the_visits() -> None:
