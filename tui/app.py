@@ -155,6 +155,8 @@ class WitnessmarkApp(App[int]):
                 self.guard.turned()
             if not self.guard.counts(key):
                 return
+            if self.guard.lost and isinstance(self.screen, Page):
+                self.screen.missed(self.guard.lost)
         await super().on_event(event)
 
     def action_help(self) -> None:

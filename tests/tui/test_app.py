@@ -130,6 +130,27 @@ async def test_a_key_that_is_held_does_not_write_into_the_field_of_the_next_ques
     assert bench.draft.typed.get("pad", "") == ""
 
 
+@pytest.mark.parametrize(
+    ("keys", "pause", "told"),
+    [("112", 0.0, True), ("1112", 0.0, True), ("112", QUIET, False), ("12", 0.0, False), ("111", 0.0, False)],
+    ids=["typed", "held and typed on", "held, then typed", "another digit", "held"],
+)
+@driven
+async def test_a_digit_that_was_typed_and_does_not_count_is_told(
+    keys: str, pause: float, *, told: bool
+) -> None:
+    """12 typed right after the answer 1 would read 2; whoever only holds the 1 has nothing to be told."""
+    bench = at(*TO_LISTEN)
+    async with seat(bench) as s:
+        s.clock.step = 0.04
+        await s.press(*keys[:-1])
+        s.clock.now += pause
+        seen = await s.press(keys[-1])
+
+    assert bench.draft.typed.get("pad", "") == ("2" if keys[-1] == "2" else "")
+    assert ("Not typed: The 1 came so soon after the answer" in seen) == told
+
+
 @driven
 async def test_the_same_digit_may_be_typed_twice_in_a_field() -> None:
     """Nothing was answered between the two."""

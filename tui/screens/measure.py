@@ -135,6 +135,13 @@ class MeasureScreen(CaseScreen):
         if doubted != self.doubted:
             self.run_worker(self._offer(mark=False))  # the cursor stays where somebody types
 
+    def missed(self, key: str) -> None:
+        """A reading without its first digit is another reading: say what is missing in the field."""
+        if isinstance(self.focused, Field) and key in _TYPED:
+            self.tell(
+                "Not typed", f"The {key} came so soon after the answer that it was taken for the same key."
+            )
+
     def _beside(self, readings: Readings) -> None:
         """Beside the readings: why they were not taken, or why they do not decide."""
         draft = self.session.draft

@@ -49,6 +49,9 @@ class Page(Screen[Result]):
     def laid_out(self) -> None:
         """The layout changed; screens may say other keys."""
 
+    def missed(self, key: str) -> None:
+        """A key did not count that was typed; a screen with fields says so."""
+
     @property
     def face(self) -> object:
         """What is shown now; a key that brought it does not answer it while it is held."""

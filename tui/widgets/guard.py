@@ -25,6 +25,9 @@ class Guard:
         self._felt = 0.0
         self._deaf = ""
         self._open = 0.0
+        self._dropped = ""
+        #: A key that did not count, though this other one follows it as fast as somebody types.
+        self.lost = ""
 
     def drawn(self, pause: float) -> None:
         """Something new was drawn; what acknowledges does not count before `pause` seconds have passed."""
@@ -37,7 +40,11 @@ class Guard:
     def counts(self, key: str) -> bool:
         """Whether this press is meant for what stands on the screen now."""
         now = self._clock()
-        held = key == self._deaf and key == self._last and now - self._felt < QUIET
+        soon = now - self._felt < QUIET
+        held = key == self._deaf and key == self._last and soon
+        # whoever holds a key down presses no other: then it was typed, and what is missing must be told
+        self.lost = self._dropped if soon and not held else ""
+        self._dropped = key if held else ""
         self._last, self._felt = key, now
         if not held:
             self._deaf = ""
