@@ -68,3 +68,16 @@ def test_what_acknowledges_does_not_count_before_it_can_have_been_read() -> None
     clock.now += 0.5
 
     assert (early, guard.counts("u")) == ((False, True), True)
+
+
+def test_a_key_is_lost_once_another_follows_it_at_once() -> None:
+    """Not while it is only held, and not any more with the key after that."""
+    guard = Guard(Clock())
+    guard.counts("1")
+    guard.turned()
+    lost = []
+    for key in "1123":
+        guard.counts(key)
+        lost.append(guard.lost)
+
+    assert lost == ["", "", "1", ""]
