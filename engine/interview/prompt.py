@@ -51,7 +51,7 @@ def prompt(state: State) -> Prompt:
 
 def _shown(state: State) -> tuple[str, ...]:
     """What a calculator has just said, for the step that it leads to; then the step's values of the sheet."""
-    also = state.past[-1].line.also if state.past and not state.concluded else ""
+    also = state.past[-1].line.also if state.past and not state.accepted else ""
     told = (f"Worked out: {also}",) if also else ()
     return (*told, *shown(state.sheet, state.step.show))
 
