@@ -18,6 +18,8 @@ _CALLS: tuple[tuple[str, dict[str, str]], ...] = (
     ("beat-mismatch", {"period": "7.{} s", "speed": "100 km/h", "circumference": "75.89 in"}),
     ("tyre-pressure", {"pressure": "34.{} psi", "now": "86 °F"}),
     ("tyre-size", {"code": "205/55R16 91V"}),
+    ("spread", {"readings": "1984, 1990, 19{}, 1976 mm"}),
+    ("end-play-shim", {"fitted": "0.65 mm", "play": "0.3{} mm", "least": "0.05 mm", "most": "0.15 mm"}),
     ("order-fit", {"frequency": "50.{} Hz", "speed": "100 km/h", "circumference": "1927.6", "pinion": "11"}),
 )
 #: The long way, by exact fractions; no one types a thousand of them.
@@ -81,10 +83,9 @@ def _ready(made: Sum) -> dict[str, Any]:
     out: dict[str, Any] = {}
     for wanted in made.calculator.inputs:
         values = taken[wanted.name].values if wanted.name in taken else (None,)
-        first = values[0]
-        out[wanted.name.replace("-", "_")] = (
-            first if first is None or isinstance(first, str) else float(first)
-        )
+        exact = made.calculator.exact
+        ready = tuple(one if exact or one is None or isinstance(one, str) else float(one) for one in values)
+        out[wanted.name.replace("-", "_")] = ready if wanted.many else ready[0]
     return out
 
 

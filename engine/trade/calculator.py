@@ -1,6 +1,6 @@
 """The one door to the trade's arithmetic: typed inputs go in, a sum that a person can follow comes out."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from math import isfinite
 from typing import Final, Literal, NamedTuple
@@ -10,7 +10,7 @@ from engine.quantity import Quantity, dimension
 from engine.trade.giving import converted, kept
 from engine.trade.inputs import ANY, SAME, TEXT, WORD, Function, Input, Output, Values
 from engine.trade.plot import Plot
-from engine.trade.quick import quick
+from engine.trade.quick import exactly, quick, several, several_exactly
 from engine.trade.taking import Given, Kept, Taken, missing, take, unknown
 
 __all__ = ["Calculator", "Given", "Input", "Kept", "Output", "Sum", "Values", "compute", "figure"]
@@ -144,14 +144,18 @@ def figure(calculator: Calculator, readings: Sequence[Quantity]) -> Quantity | R
     return value
 
 
+#: From a text to what the function gets; None where that takes a second look.
+Short = Callable[[str, Input], Argument | None]
+
+
 class _Plan(NamedTuple):
     """What is the same for every sum of one calculator."""
 
     calculator: Calculator
     defaults: Mapping[str, str]
-    #: The input and its name, the function's keyword, whether a plain number may go the short way, and what
-    #: the function gets where it is left out.
-    parameters: tuple[tuple[Input, str, str, bool, Argument | Refusal], ...]
+    #: The input and its name, the function's keyword, the short way to what is typed plainly, and what the
+    #: function gets where it is left out.
+    parameters: tuple[tuple[Input, str, str, Short | None, Argument | Refusal], ...]
 
 
 _plans: dict[int, _Plan] = {}
@@ -168,7 +172,7 @@ def _plan(calculator: Calculator) -> _Plan:
         calculator,
         {one.name: one.default for one in calculator.inputs if one.default},
         tuple(
-            (one, one.name, one.name.replace("-", "_"), _is_plain(calculator, one), _absent(calculator, one))
+            (one, one.name, one.name.replace("-", "_"), _short(calculator, one), _absent(calculator, one))
             for one in calculator.inputs
         ),
     )
@@ -186,13 +190,13 @@ def _arguments(plan: _Plan, given: Mapping[str, Given]) -> dict[str, Argument] |
     """What the function gets; None where something is lacking, wrong, or goes by another name."""
     arguments: dict[str, Argument] = {}
     known = 0
-    for wanted, name, keyword, plain, absent in plan.parameters:
+    for wanted, name, keyword, short, absent in plan.parameters:
         typed = given.get(name)
         if typed is None:
             value = absent
         else:
             known += 1
-            number = quick(typed, wanted) if plain and type(typed) is str else None
+            number = short(typed, wanted) if short and type(typed) is str else None
             value = _argument(plan.calculator, wanted, typed) if number is None else number
         if type(value) is Refusal:
             return None
@@ -200,8 +204,13 @@ def _arguments(plan: _Plan, given: Mapping[str, Given]) -> dict[str, Argument] |
     return arguments if known == len(given) else None
 
 
-def _is_plain(calculator: Calculator, wanted: Input) -> bool:
-    return not (calculator.exact or wanted.many or wanted.unit in (*_WORDS, ANY))
+def _short(calculator: Calculator, wanted: Input) -> Short | None:
+    """The short way to what is typed plainly; None where there is none."""
+    if wanted.unit in _WORDS or (wanted.unit == ANY and not wanted.many):
+        return None
+    if wanted.many:
+        return several_exactly if calculator.exact else several
+    return exactly if calculator.exact else quick
 
 
 def _renamed(calculator: Calculator, given: Mapping[str, Given]) -> dict[str, Given] | Refusal:
