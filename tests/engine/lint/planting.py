@@ -25,6 +25,7 @@ from engine.loading import folders
 from engine.loading.leaf import File, Leaf, leaf
 from engine.loading.library import Library, gather
 from engine.model.place import Place
+from engine.model.tree import Document, Run, Verdict
 
 HOME: Final = Path(__file__).parent / "planted"
 TREE: Final = "complaints/no-rear-drive.yaml"
@@ -88,8 +89,25 @@ def rows(kind: str) -> tuple[Row, ...]:
 
 @cache
 def released() -> Files:
-    """The released library."""
-    return {file.path: file for file in folders.shipped()}
+    """Of the released library one complaint with all that it needs, so that others may come and go."""
+    library = gather(folders.shipped())
+    used = _used(library, library.trees[Path(TREE).stem])
+    gone = {
+        each.place.file
+        for name, each in (*library.trees.items(), *library.procedures.items())
+        if name not in used
+    } | {each.place.file for each in library.rehearsals.values() if each.tree not in used}
+    return {file.path: file for file in folders.shipped() if file.shown not in gone}
+
+
+def _used(library: Library, document: Document) -> set[str]:
+    """The names of a tree or procedure, of what it runs, and of what its verdicts are followed by."""
+    names = {document.name}
+    for step in document.steps.values():
+        inner = [step.procedure] if isinstance(step, Run) else []
+        for name in step.follow if isinstance(step, Verdict) else inner:
+            names |= _used(library, library.procedures[name])
+    return names
 
 
 @cache
