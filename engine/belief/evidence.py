@@ -5,11 +5,11 @@ something else is to blame, unless `fits` names `elsewhere`. That something coul
 no sign.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from engine.belief.shares import rows, split
-from engine.model.tree import Step
+from engine.model.tree import Run, Step
 
 #: A row for each answer, band or outcome; in it a number for each suspect, in the order that was asked for.
 Table = tuple[tuple[float, ...], ...]
@@ -33,6 +33,19 @@ def met(step: Step, suspects: tuple[str, ...], chosen: int) -> tuple[float, ...]
     """How often the answer, band or outcome with this number (from 0) is met under each suspect."""
     found = table(step, suspects)
     return found[chosen] if found else (1.0,) * len(suspects)
+
+
+def left(step: Run, suspects: tuple[str, ...], outcome: str, met: Collection[str]) -> tuple[float, ...]:
+    """How often a procedure is left by this outcome under each suspect, of those outcomes that are ever met.
+
+    An outcome that only something which could not be done or told leads to is no sign.
+    """
+    if outcome not in met or not step.fits:
+        return (1.0,) * len(suspects)
+    said = [step.fits.get(end, {}) for end in step.outcomes if end in met]
+    place = [end for end in step.outcomes if end in met].index(outcome)
+    rates = [{suspect: float(share) for suspect, share in row.items()} for row in said]
+    return tuple(split([row.get(suspect) for row in rates], 1.0)[place] for suspect in suspects)
 
 
 def read(step: Step, suspects: tuple[str, ...], probable: Sequence[float]) -> tuple[float, ...]:

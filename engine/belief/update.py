@@ -68,6 +68,8 @@ def updated(belief: Belief, likelihoods: Sequence[float]) -> Belief:
     """
     if not all(0 <= likely < inf for likely in likelihoods):
         raise ValueError("A likelihood is a number from 0 on.")
+    if likelihoods[0] > 0 and len({*likelihoods}) == 1 and len(likelihoods) == len(belief.shares):
+        return belief  # met equally often under all it tells nothing, and must not leave a rounding behind
     made = [share * likely for share, likely in zip(belief.shares, likelihoods, strict=True)]
     if not any(made[:-1]):
         return Belief(belief.suspects, (*(0.0 for _ in made[1:]), 1.0), contradicted=True)

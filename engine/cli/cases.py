@@ -7,8 +7,9 @@ from typing import Final
 
 from engine import api
 from engine.cli.command import Command, add_json, add_store, json_text, parser
-from engine.cli.lines import trail
+from engine.cli.lines import suspects, trail
 from engine.errors import Damaged, Failure
+from engine.interview.question import VerdictPrompt
 from engine.plain import clean
 from engine.records.event import Entry
 
@@ -65,8 +66,14 @@ def _list(store: api.Store, *, as_json: bool) -> int:
 def _show(store: api.Store, case: str) -> int:
     job = api.resume(store, case)
     print(clean(f"{job.case}  {job.state.tree.title}, {job.state.sheet.title}", lines=False))
-    for line in trail(api.prompt(job).where):
+    prompt = api.prompt(job)
+    for line in trail(prompt.where):
         print(line)
+    print("suspects:")
+    for line in suspects(prompt.where):
+        print(f"  {line}")
+    if isinstance(prompt, VerdictPrompt) and prompt.sure:
+        print(f"that the verdict is right: {prompt.sure.told}")
     standing = ", verdict accepted" if job.state.concluded else ""
     waits = ", where a reading is too close to call and not decided" if job.state.undecided else ""
     print(f"now at {job.state.where}{standing}{waits}")

@@ -13,6 +13,7 @@ from engine.interview.question import (
     Where,
     gauges,
 )
+from engine.interview.suspicion import number
 from engine.plain import clean
 
 HELP = """\
@@ -23,7 +24,7 @@ Type the number of an answer, or a reading with or without its unit.
   back        step back once;  back 3  goes back to event 3 of the trail
   note TEXT   write a remark down
   trail       what was answered so far
-  suspects    what is still possible
+  suspects    how likely each suspect is, and what moved it
   pause       leave; the case is kept and can be resumed"""
 
 
@@ -57,6 +58,8 @@ def _head(where: Where, text: str, why: str, show: tuple[str, ...], picture: str
     states = f" Now: {', '.join(where.states)}." if where.states else ""
     inside = f" In: {place}." if place else ""
     yield f"[{minutes(where)} left.{inside}{states}]"
+    if where.suspicion.fresh:
+        yield f"Suspects: {moved(where)}"
     yield text
     if why:
         yield f"Why: {why}"
@@ -85,9 +88,9 @@ def closeness(prompt: Prompt) -> Iterator[str]:
         read = ", ".join(prompt.close.typed.values())
         yield f"Read so far: {read}. Type a further reading, {also}"
         return
-    for number, blank in enumerate(prompt.blanks, 1):
+    for place, blank in enumerate(prompt.blanks, 1):
         wanted = ", as proposed" if blank.name in prompt.close.again else ""
-        yield f"  {number}  {blank.name} once more{wanted}; so far {prompt.close.typed[blank.name]}"
+        yield f"  {place}  {blank.name} once more{wanted}; so far {prompt.close.typed[blank.name]}"
     yield f"Type the number or name of the reading that is repeated, {also}"
 
 
@@ -96,6 +99,8 @@ def _verdict(prompt: VerdictPrompt) -> Iterator[str]:
     if prompt.why:
         yield f"Why: {prompt.why}"
     yield f"Convicted: {'; '.join(prompt.convicts) or 'no suspect'}"
+    if prompt.sure:
+        yield f"That this is right: {prompt.sure.told}"
     yield f"Grade: {prompt.grade}"
     yield f"Correction: {prompt.correction}"
     yield from prompt.show
@@ -112,6 +117,21 @@ def trail(where: Where) -> Iterator[str]:
     for line in where.trail:
         yield clean(f"  {line.sequence}  {line.question} - {line.answer}", lines=False)
         yield from (clean(f"     {remark}", lines=False) for remark in line.remarks)
+
+
+def moved(where: Where) -> str:
+    """The suspects whose number the last sign changed, and the most probable one, in one line."""
+    suspicion = where.suspicion
+    if suspicion.contradicted:
+        return suspicion.moved
+    lead, *rest = suspicion.suspects
+    changed = (one for one in rest if number(one.share) != number(one.was))
+    return "; ".join(f"{one.title} {one.told}" for one in (lead, *changed)) + "."
+
+
+def suspects(where: Where) -> Iterator[str]:
+    """How probable each suspect is, a line each, and what moved them last."""
+    yield from (clean(line, lines=False) for line in where.suspicion.told)
 
 
 def minutes(where: Where) -> str:

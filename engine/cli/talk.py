@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from engine import api
-from engine.cli.lines import HELP, closeness, lines, trail
+from engine.cli.lines import HELP, closeness, lines, suspects, trail
 from engine.cli.readings import Given, full, repeated, take, wanted
 from engine.errors import Conflict, Refusal, StoreFailure
 from engine.interview import command as ask
@@ -133,7 +133,7 @@ def understand(job: api.Job, prompt: Prompt, heard: str, given: Given) -> ask.Co
         case "trail":
             return Aside(tuple(trail(prompt.where)))
         case "suspects":
-            return Aside(prompt.where.suspects or ("No suspect is left.",))
+            return Aside(tuple(suspects(prompt.where)))
         case "note":
             return ask.Note(rest)
         case "cannot":

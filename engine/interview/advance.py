@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from engine.interview.believed import left_by
 from engine.interview.state import Frame, State
 from engine.model.tree import Procedure, Run, Sort, Step, Verdict
 
@@ -58,6 +59,7 @@ def _leave(state: State, outcome: str) -> State:
     state = replace(state, frames=state.frames[:-1], acknowledged=())
     step = state.step
     if isinstance(step, Run):
+        state = replace(state, belief=left_by(state, step, outcome))
         return _to(_changed(state, step), step.outcomes[outcome])
     ended = state.library.procedures[name].outcomes[outcome]
     return replace(state, followed={**state.followed, name: ended})

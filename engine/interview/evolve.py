@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from engine.interview import advance
+from engine.interview import advance, believed
 from engine.interview.question import TrailLine
 from engine.interview.state import Past, State
 from engine.interview.told import answered, measured
@@ -68,7 +68,8 @@ def opened(event: Opened, sequence: int = 1) -> State:
 
 def begun(library: Library, tree: str, vehicle: str, sequence: int = 1) -> State:
     """The walk at its first step, on the documents of a library."""
-    return advance.begin(State(library, library.trees[tree], library.sheets[vehicle], sequence, ()))
+    held = library.trees[tree]
+    return advance.begin(State(library, held, library.sheets[vehicle], sequence, (), believed.begun(held)))
 
 
 def _after(state: State, event: Event, sequence: int) -> State:
@@ -114,9 +115,10 @@ def _settled(state: State, event: Event, sequence: int) -> State:
         case _:
             raise ValueError(f"The event `{event.kind}` does not fit the step `{state.where}`.")
     line = _line(state, sequence, asked(step), answer)
+    belief = state.belief
     if isinstance(event, Answered | Measured):
-        line = replace(line, also=event.also)
-    state = _keep(state, line)
+        line, belief = replace(line, also=event.also), believed.answered(state, event)
+    state = replace(_keep(state, line), belief=belief)
     if isinstance(event, Unsure):
         return advance.aside(state, target)
     return advance.onward(state, target)

@@ -23,6 +23,7 @@ from engine.interview.question import (
 from engine.interview.reading import range_words, undecided
 from engine.interview.shown import shown
 from engine.interview.state import State
+from engine.interview.suspecting import sureness, suspected
 from engine.model.tree import Ask, Do, Measure, Run, Verdict, Wanted
 from engine.quantity import Quantity, write
 from engine.trade import registry
@@ -106,12 +107,15 @@ def _verdict(state: State, step: Verdict, where: Where) -> VerdictPrompt:
         correction=step.correction,
         accepted=state.concluded,
         follow=tuple((name, procedures[name].title, state.followed.get(name, "")) for name in step.follow),
+        sure=sureness(state, step),
     )
 
 
 def _where(state: State) -> Where:
     states = state.library.shop.states
     spans = _spans(state)
+    ahead = _ahead(state, spans)
+    suspicion = suspected(state, ahead)
     return Where(
         title=state.tree.title,
         vehicle=state.sheet.title,
@@ -121,8 +125,9 @@ def _where(state: State) -> Where:
         states=tuple(states[name].title for name in sorted(state.holds)),
         spare=_spare(spans),
         reminders=tuple(_reminder(state, name) for name in state.reminders),
-        suspects=_suspects(state, spans),
+        suspects=tuple(one.title for one in suspicion.ahead),
         notes=tuple(text for _, text in state.notes),
+        suspicion=suspicion,
     )
 
 
@@ -156,15 +161,8 @@ def _spare(spans: Spans) -> Spare:
     return Spare(Fraction(fewest), Fraction(most))
 
 
-def _suspects(state: State, spans: Spans) -> tuple[str, ...]:
-    """Titles of the suspects that a verdict still within reach would convict, heaviest first."""
-    if state.concluded:
-        step = state.tree.steps[state.frames[0].step]
-        convicted = set(step.suspects) if isinstance(step, Verdict) else set()
-    else:
-        steps = (state.tree.steps[name] for name in spans)
-        convicted = {name for step in steps if isinstance(step, Verdict) for name in step.suspects}
-    remaining = sorted(
-        (s for s in state.tree.suspects.values() if s.name in convicted), key=lambda s: -s.weight
-    )
-    return tuple(suspect.title for suspect in remaining)
+def _ahead(state: State, spans: Spans) -> frozenset[str]:
+    """The suspects that a verdict still within reach would convict."""
+    names = (state.frames[0].step,) if state.concluded else spans
+    steps = (state.tree.steps.get(name) for name in names)
+    return frozenset(name for step in steps if isinstance(step, Verdict) for name in step.suspects)

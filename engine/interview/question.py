@@ -4,6 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from engine.interview.suspicion import NOTHING, Sureness, Suspicion
+
 
 @dataclass(frozen=True, slots=True)
 class TrailLine:
@@ -94,9 +96,12 @@ class Where:
     spare: Spare
     #: Said after stepping back past something that changed the vehicle.
     reminders: tuple[str, ...]
-    #: Titles of the suspects that no verdict behind us has cleared; all of them before any evidence.
+    #: Titles of the suspects that no verdict behind us has cleared, the most probable first; all of them
+    #: before any evidence.
     suspects: tuple[str, ...]
     notes: tuple[str, ...]
+    #: How probable each suspect is, whether or not a verdict ahead convicts it.
+    suspicion: Suspicion = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +193,8 @@ class VerdictPrompt:
     accepted: bool
     #: Procedures that may be started: (name, title, how it ended or empty).
     follow: tuple[tuple[str, str, str], ...]
+    #: How probable it is that a convicted suspect is to blame; None where none is convicted.
+    sure: Sureness | None = None
 
 
 Prompt = CautionPrompt | DoPrompt | AskPrompt | MeasurePrompt | VerdictPrompt

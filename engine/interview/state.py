@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from engine.belief.update import Belief
 from engine.interview.question import TrailLine
 from engine.loading.library import Library
 from engine.model.tree import Document, Step, Tree
@@ -39,6 +40,8 @@ class State:
     sequence: int
     #: Outermost first; never empty.
     frames: tuple[Frame, ...]
+    #: What is believed of each suspect by all that was settled so far.
+    belief: Belief
     #: States of the vehicle that hold.
     holds: frozenset[str] = frozenset()
     #: Cautions acknowledged for the step that stands open.

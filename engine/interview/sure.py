@@ -31,6 +31,8 @@ class Sure(NamedTuple):
     found: Mapping[str, Estimate]
     #: What each adds to the uncertainty of the figure, in the unit of that; together as squares.
     parts: Mapping[str, float]
+    #: The probability of each band, in their order; one in sum.
+    bands: tuple[float, ...]
 
 
 def settled(state: State, want: Wanted, readings: Sequence[Quantity]) -> Estimate:
@@ -59,7 +61,8 @@ def judged(  # noqa: PLR0913  reason: the figure, its band and all that it comes
     parts, value = _parts(step, found, figure, figured), float(figure.value)
     off = hypot(*parts.values())
     needed = uncertainty_needed(value, pairs, band, float(state.tree.confidence))
-    return Sure(shares(value, off, pairs, band)[band], off, needed, found, parts)
+    each = shares(value, off, pairs, band)
+    return Sure(each[band], off, needed, found, parts, each)
 
 
 def percent(probability: float) -> str:

@@ -5,12 +5,14 @@ from fractions import Fraction
 
 from engine.interview.reckoned import reckoned
 from engine.interview.state import State
+from engine.interview.suspecting import sureness
 from engine.interview.told import certain, readings
 from engine.model.tree import Verdict
 from engine.quantity import Quantity
 from engine.records.event import Cautioned, Confirmed, Entry, Opened
 from engine.report.gone import gone, measuring, pictured, said, taken, where
 from engine.report.literal import code, plain
+from engine.report.suspects import suspects
 from engine.trade.calculator import Sum
 
 _GRADES = {
@@ -32,6 +34,7 @@ def report(case: str, entries: tuple[Entry, ...], state: State) -> str:
         _head(case, entries, state, opened),
         _three(state),
         _trail(entries, state),
+        suspects(state),
         _readings(entries, state),
         _sums(entries, state),
         _cautions(entries, state),
@@ -76,6 +79,8 @@ def _three(state: State) -> Iterator[str]:
         yield ""
         convicted = "; ".join(plain(state.tree.suspects[name].title) for name in step.suspects)
         yield f"- Convicted: {convicted or 'no suspect'}"
+        if sure := sureness(state, step):
+            yield f"- That this is right: {plain(sure.told)}"
         yield f"- Grade: {_GRADES[step.grade]}"
         if step.picture:
             yield f"- Picture: {code(step.picture)}"

@@ -61,12 +61,17 @@ def test_a_measurement_is_said_with_gauge_and_bands() -> None:
     ]
 
 
+#: What a verdict at 50 % says of itself.
+WEAK: Final = "Possible, 50 %. Too weak to condemn: this tree wants 80 % before parts are replaced."
+
+
 def test_a_verdict_is_said_whole() -> None:
     """Cause, reason, the convicted, grade, correction and what may follow are said."""
-    assert Spoken(TO_SHEARED).said[-8:] == [
+    assert Spoken(TO_SHEARED).said[-9:] == [
         "VERDICT: Sheared",
         "Why: W.",
         "Convicted: Shaft sheared",
+        f"That this is right: {WEAK}",
         "Grade: repair",
         "Correction: Renew it.",
         "  1  The procedure look",
@@ -178,11 +183,17 @@ def test_before_the_first_answer_the_trail_says_so() -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "told"), [([], ["Shaft sheared"]), ([*TO_SECOND, "cannot"], ["No suspect is left."])]
+    ("typed", "beyond"), [([], ""), ([*TO_SECOND, "cannot"], "; no verdict from here convicts it")]
 )
-def test_suspects_are_said(typed: list[str], told: list[str]) -> None:
-    """Whoever may still be to blame is named; nobody is a sentence too."""
-    assert Spoken([*typed, "suspects"]).said[-2:-1] == told
+def test_suspects_are_said(typed: list[str], beyond: str) -> None:
+    """Each in words and numbers, whether a verdict may still convict it or not, and what moved them."""
+    assert Spoken([*typed, "suspects"]).said[-6:-1] == [
+        f"Shaft sheared: possible, 50 %{beyond}",
+        "Coupling dead: unlikely, 30 %; no verdict from here convicts it",
+        "Bearing worn: unlikely, 10 %; no verdict from here convicts it",
+        "Something else, not in this tree: unlikely, 10 %",
+        "So far by their weights in the tree alone; no answer has moved them.",
+    ]
 
 
 def test_states_and_procedure_are_said_with_the_minutes() -> None:
