@@ -87,15 +87,35 @@ def test_a_matrix_may_be_named_by_its_file(capsys: pytest.CaptureFixture[str]) -
         (["five-fault"], "Did you mean `five-faults`?"),
         (["rear-drive-by-feel", "--goal", "worst"], "leave `--goal` away"),
         (["check", "nowhere.json"], "nowhere.json"),
+        ([], "Name a matrix"),
+        (["--from", "no-rear-driv"], "Did you mean `no-rear-drive`?"),
+        (["--from", "no-rear-drive", "--vehicle", "felside"], "Did you mean `fellside`?"),
         (["check", str(ROOT / "README.md")], "is no JSON"),
         ([str(ROOT / "trees" / "shop" / "states.yaml")], "is no matrix"),
     ],
-    ids=["name", "goal", "no file", "no plan", "no matrix"],
+    ids=["name", "goal", "no file", "nothing", "tree", "vehicle", "no plan", "no matrix"],
 )
 def test_what_cannot_be_done_says_why(words: list[str], why: str, capsys: pytest.CaptureFixture[str]) -> None:
     """One sentence with the cure, and exit code 2."""
     code, _, err = told(capsys, *words)
     assert (code, why in err, "Traceback" in err) == (2, True, False)
+
+
+def test_a_tree_is_held_against_the_cheapest_order(capsys: pytest.CaptureFixture[str]) -> None:
+    """In words, as a tree, and how much more its own order takes."""
+    code, out, err = told(capsys, "--from", "no-rear-drive", "--vehicle", "fellside")
+    assert code == 0
+    assert out.startswith("# ")
+    assert "\ntree: no-rear-drive-planned\n" in out
+    assert "its own order: expected" in err
+    assert err.rstrip().endswith("% more.")
+
+
+def test_a_tree_held_against_the_cheapest_order_as_json(capsys: pytest.CaptureFixture[str]) -> None:
+    """Its own minutes beside those of the plan, which is proven."""
+    made = json.loads(told(capsys, "--from", "no-rear-drive", "--vehicle", "skerry", "--json")[1])
+    assert (made["tree"], made["vehicle"], made["proven"]) == ("no-rear-drive", "skerry", True)
+    assert made["own"]["minutes"] >= made["expected_minutes"]
 
 
 @pytest.fixture(scope="module")
