@@ -3,7 +3,7 @@
 import platform
 import sys
 
-from benchmarks import appending, calculating, linting, repaint, scale
+from benchmarks import appending, calculating, linting, planning, repaint, scale
 
 
 def main() -> None:
@@ -16,6 +16,10 @@ def main() -> None:
     print(linting.measure(100 if quick else 1000, 3 if quick else 5))
     print(scale.measure(10_000 if quick else 100_000, 1 if quick else 3))
     print(appending.measure(200 if quick else 2000))
+    print(planning.proofs())
+    print(planning.against_memo())
+    print(planning.fallback(20 if quick else 200))
+    print(planning.next_test())
     print(repaint.measure(50 if quick else 300))
 
 

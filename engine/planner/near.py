@@ -10,6 +10,7 @@ from math import log2
 from typing import Final
 
 from engine.planner.moves import Move
+from engine.planner.problem import Probe, Problem, members
 from engine.planner.search import Search
 
 #: So many moves of a state are played to the end with care, at most, and while fewer states than this were
@@ -23,6 +24,7 @@ class Near:
 
     def __init__(self, search: Search, stop: Callable[[], bool] = lambda: False) -> None:
         self._search = search
+        self.problem = search.problem
         self.moves = search.moves
         self._stop = stop
         self._quick: dict[int, int] = {}
@@ -90,12 +92,27 @@ class Near:
 
     def _sharpest(self, state: int) -> Move:
         """The move with the most bits a minute."""
-        return max(self.moves(state), key=lambda move: (self._bits(state, move) / move.price, -move.test))
+        groups, weight = state & self._everything, self._search.bound.weight
+        tests = self.problem.tests
+        return max(self.moves(state), key=lambda m: (_bits(tests[m.test], groups, weight) / m.price, -m.test))
 
-    def _bits(self, state: int, move: Move) -> float:
-        """How much a move tells, in bits times weight; one that only opens the way tells a little."""
-        weight, parts = self._search.bound.weight, self._search.problem.tests[move.test].parts
-        groups = state & self._everything
-        whole = weight(groups)
-        shares = [share / whole for part in parts if (share := weight(groups & part))]
-        return -sum(share * log2(share) for share in shares) if len(shares) > 1 else 1e-9
+
+def sharpest(problem: Problem, groups: int) -> int:
+    """The number of the test that tells most a minute while these groups are suspected, set-ups left aside.
+
+    >>> tenth, half = (Probe(f"t{bit}", 2, ("no", "yes"), (0b111 ^ bit, bit)) for bit in (0b010, 0b100))
+    >>> sharpest(Problem((("a",), ("b",), ("c",)), (4, 1, 5), (tenth, half), (), 1), 0b111)
+    1
+    """
+    weights = problem.weights
+    weight = lambda part: sum(weights[k] for k in members(part))  # noqa: E731  reason: it closes over the weights
+    tests = problem.tests
+    return max(range(len(tests)), key=lambda k: (_bits(tests[k], groups, weight) / tests[k].cost, -k))
+
+
+def _bits(test: Probe, groups: int, weight: Callable[[int], int]) -> float:
+    """How much a test tells, in bits times weight; one that only opens the way to another tells a little."""
+    parts = [groups & part for part in test.parts]
+    shares = [weight(part) for part in parts if part]
+    whole = sum(shares)
+    return -sum(share * log2(share / whole) for share in shares) if len(shares) > 1 else 1e-9
