@@ -29,6 +29,8 @@ COMMANDS: Final = {
     "rehearse": "walk the scripts and hold them against their verdicts",
     "cases": "list, show, export, verify and rescue cases",
     "report": "print a case as a page",
+    "confirm": "say after the repair whether it helped, and what the true cause was",
+    "learn": "count confirmed cases: weights, signs, and verdicts that come back",
 }
 _USAGE: Final = """\
 witnessmark                   open the terminal app

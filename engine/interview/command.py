@@ -80,4 +80,15 @@ class Follow:
     procedure: str
 
 
-Command = Acknowledge | Confirm | Choose | Read | Repeat | CannotTell | StepBack | Note | Accept | Follow
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """Say after the repair whether the complaint is gone, and the true cause; empty where nobody knows."""
+
+    fixed: bool
+    cause: str = ""
+    remark: str = ""
+
+
+Command = (
+    Acknowledge | Confirm | Choose | Read | Repeat | CannotTell | StepBack | Note | Accept | Follow | Settle
+)
