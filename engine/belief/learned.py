@@ -136,3 +136,22 @@ def proposed(tree: Tree, told: Learned) -> dict[str, Fraction]:
     """The weights that the cases propose, with the sum that the author's have, to three digits."""
     whole = float(sum(suspect.weight for suspect in tree.suspects.values()))
     return {weight.suspect: Fraction(f"{weight.cases.mean * whole:.3g}") for weight in told.weights}
+
+
+def signs_proposed(told: Learned) -> dict[tuple[str, str], tuple[Fraction, ...]]:
+    """By step and suspect, how often each answer or band is met: in hundredths that add up to 1."""
+    held: dict[tuple[str, str], list[Sign]] = {}
+    for sign in told.signs:
+        held.setdefault((sign.step, sign.suspect), []).append(sign)
+    return {key: _hundredths([sign.cases.mean for sign in signs]) for key, signs in held.items()}
+
+
+def _hundredths(means: Sequence[float]) -> tuple[Fraction, ...]:
+    """Rounded, with what rounding leaves given to the largest.
+
+    >>> list(map(str, _hundredths([1 / 3, 1 / 3, 1 / 3])))
+    ['17/50', '33/100', '33/100']
+    """
+    rounded = [round(mean * 100) for mean in means]
+    rounded[rounded.index(max(rounded))] += 100 - sum(rounded)
+    return tuple(Fraction(one, 100) for one in rounded)

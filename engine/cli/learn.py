@@ -12,10 +12,10 @@ from typing import Any, Final
 
 from engine import api
 from engine.belief.confirmed import Ended, ended
-from engine.belief.learned import ENOUGH, Interval, Learned, learned, proposed
+from engine.belief.learned import ENOUGH, Interval, Learned, learned, proposed, signs_proposed
 from engine.cli.command import Command, add_json, add_library, add_store, json_text, parser
 from engine.cli.settings import settings
-from engine.cli.weights import rewritten
+from engine.cli.weights import rewritten, signs_rewritten
 from engine.cli.whole import write
 from engine.errors import Damaged, Failure
 from engine.model.tree import Tree
@@ -28,14 +28,14 @@ cause, beside the share that its author gave it; how often each sign was met,
 from ten cases on; and which verdicts come back (not fixed, or the same label,
 vehicle and complaint again within 90 days). Intervals hold 95 %.
 
-Nothing is changed. With --write the weights of the tree's file become those of
-the cases; words, comments and order stay."""
+Nothing is changed. With --write the weights in the tree's file become those of
+the cases, and so do the signs of which there are enough; all else stays."""
 
 
 def _parser() -> argparse.ArgumentParser:
     made = parser("learn", _ABOUT, "witnessmark learn no-rear-drive")
     made.add_argument("tree", metavar="TREE", help="the name of a tree")
-    made.add_argument("--write", action="store_true", help="write the weights of the cases into its file")
+    made.add_argument("--write", action="store_true", help="write what the cases say into its file")
     add_library(made)
     add_json(made)
     add_store(made)
@@ -135,7 +135,9 @@ def _write(tree: Tree, told: Learned) -> None:
         raise Failure(
             "No confirmed case says what to write.", "Say what became of cases: `witnessmark confirm`."
         )
-    write(path, rewritten(path.read_text("utf-8"), proposed(tree, told)))
+    text, changed = signs_rewritten(path.read_text("utf-8"), tree, signs_proposed(told))
+    write(path, rewritten(text, proposed(tree, told)))
+    print(clean("".join(f"Signs at {where}.\n" for where in changed)), end="")
     print(clean(f"Written to {path}: look at the difference, and lint it.", lines=False))
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from engine import api
 from engine.cli.main import main
-from engine.interview.command import Accept, Choose
+from engine.interview.command import Accept, Choose, Settle
 from tests.engine.belief.test_learned import TREE
 from tests.engine.cli.shell import shell
 from tests.engine.interview.given import library
@@ -119,3 +119,27 @@ def test_without_cases_nothing_is_written(tmp_path: Path, capsys: pytest.Capture
         capsys, "learn", "bench", "--library", own, "--store", tmp_path / "none.db", "--write"
     )
     assert (code, "witnessmark confirm" in err) == (2, True)
+
+
+def test_signs_are_written_where_there_are_enough(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Ten shafts, all of which whined: hundredths that add up to 1, and all else as it was."""
+    path = tmp_path / "cases.db"
+    held = api.open_store(str(path))
+    for number in range(10):
+        job = api.open_job(held, library(TREE), "bench", "wagon", case=f"c{number}", label=f"HP-{number}")
+        for command in (Choose(0), Accept(), Settle(fixed=True)):
+            after = api.act(held, job, command)
+            assert isinstance(after, api.Job)
+            job = after
+    held.close()
+    own = shell(tmp_path / "shell", TREE).folder / "own"
+    file = next(each for each in own.rglob("*.yaml") if "tree: bench" in each.read_text())
+    before = file.read_text()
+
+    code, out, _ = told(capsys, "learn", "bench", "--library", own, "--store", path, "--write")
+
+    assert (code, "Signs at first: shaft." in out) == (0, True)
+    after_text = file.read_text()
+    assert "shaft: 0.95, coupling: 0.2" in after_text
+    assert "shaft: 0.05, coupling: 0.8" in after_text
+    assert len(before.splitlines()) == len(after_text.splitlines())
