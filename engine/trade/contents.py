@@ -80,6 +80,10 @@ CONTENTS: Final = {
             "oil-refill": "How much to fill after a drain",
             "oil-lost": "How much oil had been lost before a drain",
         },
+        "old_oil_units": {
+            "saybolt-viscosity": "Viscosity from Saybolt seconds on an old can",
+            "api-gravity": "Density of oil from degrees API",
+        },
     },
     "bolts": {
         "threads": {
