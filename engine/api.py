@@ -11,6 +11,7 @@ from engine.errors import Damaged, Failure, Refusal, Unreadable
 from engine.interview import evolve as walk
 from engine.interview import reading
 from engine.interview.command import Choose, Command
+from engine.interview.counsel import counsel
 from engine.interview.decide import decide
 from engine.interview.pack import pack
 from engine.interview.preview import Preview, preview
@@ -53,6 +54,7 @@ __all__ = [
     "Store",
     "Sum",
     "act",
+    "advice",
     "calculators",
     "compute",
     "curve",
@@ -221,6 +223,11 @@ def act(store: Store, job: Job, command: Command, at: str | None = None) -> Job 
         store.append(entry)
         job = Job(job.case, job.label, (*job.entries, entry), state)
     return job
+
+
+def advice(job: Job) -> tuple[str, ...]:
+    """What to do next by the numbers, a sentence each and marked as advice; the tree leads."""
+    return counsel(job.state).told
 
 
 def figure(job: Job, typed: dict[str, str]) -> str:

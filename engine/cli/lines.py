@@ -25,6 +25,7 @@ Type the number of an answer, or a reading with or without its unit.
   note TEXT   write a remark down
   trail       what was answered so far
   suspects    how likely each suspect is, and what moved it
+  advice      what to do next by the numbers; the tree still leads
   pause       leave; the case is kept and can be resumed"""
 
 

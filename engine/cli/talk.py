@@ -134,6 +134,8 @@ def understand(job: api.Job, prompt: Prompt, heard: str, given: Given) -> ask.Co
             return Aside(tuple(trail(prompt.where)))
         case "suspects":
             return Aside(tuple(suspects(prompt.where)))
+        case "advice":
+            return Aside(api.advice(job))
         case "note":
             return ask.Note(rest)
         case "cannot":

@@ -288,7 +288,12 @@ def tree(file: str, data: Map) -> model.Tree:
         complaint=data["complaint"],
         suspects={
             name: model.Suspect(
-                name, s["name"], exact(s["weight"]), s.get("correction", ""), key_at(file, suspects, name)
+                name,
+                s["name"],
+                exact(s["weight"]),
+                s.get("correction", ""),
+                key_at(file, suspects, name),
+                exact(s["repair"]) if "repair" in s else None,
             )
             for name, s in suspects.items()
         },

@@ -187,6 +187,8 @@ class Suspect(NamedTuple):
     weight: Fraction
     correction: str
     place: Place
+    #: Minutes of its repair, where the tree says them.
+    repair: Fraction | None = None
 
 
 class Source(NamedTuple):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from engine.model.tree import Document, Procedure, Step, Tree
+from engine.model.tree import Document, Procedure, Step, Suspect, Tree
 from engine.proof.compare.align import Alignment, kind, words
 from engine.proof.compare.change import Change
 from engine.proof.compare.steps import Pair, Sheets, step_changes
@@ -78,7 +78,7 @@ def _tree(old: Tree, new: Tree) -> Iterator[tuple[bool, str, str]]:
         other = new.suspects.get(name)
         if other is None:
             yield True, "suspect-dropped", f"The suspect `{name}` was dropped."
-        elif (suspect.title, suspect.weight, suspect.correction) != other[1:4]:
+        elif suspect._replace(place=other.place) != other:
             yield False, "suspect", f"The suspect `{name}` is told otherwise: {_suspect(old, new, name)}."
     for name in new.suspects:
         if name not in old.suspects:
@@ -91,8 +91,13 @@ def _suspect(old: Tree, new: Tree, name: str) -> str:
         ("name", was.title, now.title),
         ("weight", f"{float(was.weight):g}", f"{float(now.weight):g}"),
         ("correction", was.correction, now.correction),
+        ("minutes of repair", _minutes(was), _minutes(now)),
     )
     return "; ".join(f"{label} {b}, was {a}" for label, a, b in pairs if a != b)
+
+
+def _minutes(suspect: Suspect) -> str:
+    return "not said" if suspect.repair is None else f"{float(suspect.repair):g}"
 
 
 def _outcomes(old: Procedure, new: Procedure, aligned: Alignment) -> Iterator[tuple[bool, str, str]]:

@@ -182,6 +182,17 @@ def test_before_the_first_answer_the_trail_says_so() -> None:
     assert Spoken(["trail"]).said[-2] == "Nothing has been answered yet."
 
 
+def test_advice_is_said() -> None:
+    """Marked as advice, and the question stands as before."""
+    assert Spoken(["advice"]).said[-5:] == [
+        "Advice by the numbers only; the tree leads, and its cautions stand.",
+        "To a verdict by the tree: about 5 min on average, by how likely each suspect is now.",
+        "No test ahead tells the suspects apart any further, as far as this tree says.",
+        "This tree does not say the minutes of each repair, so nothing is said of repairing first.",
+        "u when understood: ",
+    ]
+
+
 @pytest.mark.parametrize(
     ("typed", "beyond"), [([], ""), ([*TO_SECOND, "cannot"], "; no verdict from here convicts it")]
 )
