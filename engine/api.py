@@ -10,6 +10,7 @@ from typing import Final
 from engine.errors import Damaged, Failure, Refusal, Unreadable
 from engine.interview import evolve as walk
 from engine.interview import reading
+from engine.interview.aftermath import outcome
 from engine.interview.command import Choose, Command
 from engine.interview.counsel import counsel
 from engine.interview.decide import decide
@@ -34,7 +35,7 @@ from engine.records.event import Answered, Entry, Opened
 from engine.records.export import export
 from engine.records.opening import open_store
 from engine.records.rescue import rescue
-from engine.records.standing import verdict, waits
+from engine.records.standing import confirmed, verdict, waits
 from engine.records.store import Store
 from engine.report.markdown import report as _report
 from engine.trade.calculator import Calculator, Sum, compute
@@ -74,6 +75,7 @@ __all__ = [
     "rescue",
     "resume",
     "suits",
+    "told",
     "unvisited",
     "verify",
     "working",
@@ -110,6 +112,8 @@ class JobLine:
     verdict: str
     #: Whether a reading of the open step is too close to call and has yet to be decided.
     waits: bool = False
+    #: What was told last after the repair: `fixed`, `not fixed`, or empty.
+    confirmed: str = ""
 
 
 def library(folders: Iterable[Path] = ()) -> Library:
@@ -248,6 +252,11 @@ def working(job: Job, typed: Mapping[str, str]) -> tuple[str, ...]:
     return reading.working(job.state, step, typed) if isinstance(step, Measure) else ()
 
 
+def told(job: Job) -> str:
+    """What was told last after the repair, in words; empty where nothing was."""
+    return outcome(job.state.tree, job.state.confirmed) if job.state.confirmed else ""
+
+
 def jobs(store: Store) -> tuple[JobLine, ...]:
     """Every case of the store, the one touched last first."""
     lines = [_told(store, case) for case in store.cases()]
@@ -277,7 +286,9 @@ def _line(case: str, entries: Sequence[Entry]) -> JobLine:
     titles = opened.title, opened.vehicle_title
     moments = entries[0].at, entries[-1].at
     standing = "open" if ended is None else "concluded"
-    return JobLine(case, opened.label, *titles, *moments, standing, ended or "", waits(entries))
+    after = confirmed(entries)
+    told = "" if after is None else "fixed" if after.fixed else "not fixed"
+    return JobLine(case, opened.label, *titles, *moments, standing, ended or "", waits(entries), told)
 
 
 def report(job: Job) -> str:

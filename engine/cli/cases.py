@@ -57,7 +57,8 @@ def _list(store: api.Store, *, as_json: bool) -> int:
         print("No case has been opened here yet.")
     for line in found:
         waits = ", a reading is too close to call" if line.waits else ""
-        standing = f"verdict: {line.verdict}" if line.standing == "concluded" else f"open{waits}"
+        told = f", {line.confirmed}" if line.confirmed else ""
+        standing = f"verdict: {line.verdict}{told}" if line.standing == "concluded" else f"open{waits}"
         words = (line.case, line.label, line.title, line.vehicle, line.last, standing)
         print(clean("  ".join(word for word in words if word), lines=False))
     return 0
@@ -74,6 +75,8 @@ def _show(store: api.Store, case: str) -> int:
         print(f"  {line}")
     if isinstance(prompt, VerdictPrompt) and prompt.sure:
         print(f"that the verdict is right: {prompt.sure.told}")
+    if isinstance(prompt, VerdictPrompt) and prompt.told:
+        print(clean(f"after the repair: {prompt.told}", lines=False))
     standing = ", verdict accepted" if job.state.concluded else ""
     waits = ", where a reading is too close to call and not decided" if job.state.undecided else ""
     print(f"now at {job.state.where}{standing}{waits}")

@@ -13,9 +13,10 @@ from engine.plain import clean
 _ABOUT = f"""\
 Say of a case whose verdict was accepted what became of it: whether the
 complaint is gone, and the true cause where it was found. The cause is a suspect
-of the tree by its name, or `{ELSEWHERE}` for what the tree does not name. It may
-be said again when more is known; the last word counts. `witnessmark learn`
-counts these cases."""
+of the tree by its name, or `{ELSEWHERE}` for what the tree does not name. Where the
+complaint is gone and no cause is said, it is the suspect that the verdict
+convicts, if that is one alone. It may be said again when more is known; the last
+word counts. `witnessmark learn` counts these cases."""
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -40,19 +41,15 @@ def _run(options: argparse.Namespace) -> int:
         store.close()
     if isinstance(after, Refusal):
         raise Failure(after.message, after.cure)
+    kept = after.state.confirmed
+    assert kept is not None
     if options.json:
-        told = {"case": after.case, "fixed": options.fixed, "cause": options.cause, "remark": options.remark}
-        print(json_text(told))
-        return 0
-    became = "the complaint is gone" if options.fixed else "the complaint is still there"
-    cause = options.cause and f"; true cause: {_title(after, options.cause)}"
-    print(clean(f"Kept for {after.case}: {became}{cause}.", lines=False))
+        print(
+            json_text({"case": after.case, "fixed": kept.fixed, "cause": kept.cause, "remark": kept.remark})
+        )
+    else:
+        print(clean(f"Kept for {after.case}: {api.told(after)}", lines=False))
     return 0
-
-
-def _title(job: api.Job, cause: str) -> str:
-    suspects = job.state.tree.suspects
-    return suspects[cause].title if cause in suspects else "something that the tree does not name"
 
 
 COMMAND: Final = Command(_parser, _run)

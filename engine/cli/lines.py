@@ -107,6 +107,8 @@ def _verdict(prompt: VerdictPrompt) -> Iterator[str]:
     yield from prompt.show
     if prompt.picture:
         yield f"Picture: {prompt.picture}"
+    if prompt.told:
+        yield f"After the repair: {prompt.told}"
     for k, (_, title, ended) in enumerate(prompt.follow, 1):
         yield f"  {k}  {title}" + (f" (ended: {ended})" if ended else "")
 

@@ -82,7 +82,12 @@ class Follow:
 
 @dataclass(frozen=True, slots=True)
 class Settle:
-    """Say after the repair whether the complaint is gone, and the true cause; empty where nobody knows."""
+    """Say after the repair whether the complaint is gone, and which suspect was the true cause.
+
+    The cause is a suspect's name, `elsewhere` for what the tree does not name, or empty where nobody knows.
+    Where the complaint is gone and nothing is said, it is the suspect that the verdict convicts, if that is
+    one alone.
+    """
 
     fixed: bool
     cause: str = ""

@@ -4,15 +4,13 @@ from collections.abc import Mapping
 
 from engine.errors import Refusal
 from engine.interview import command as ask
+from engine.interview.aftermath import LONGEST_NOTE, told
 from engine.interview.reading import behind, measure
 from engine.interview.reckoned import answered, besides
 from engine.interview.state import State
-from engine.model.tree import ELSEWHERE, Ask, Do, Measure, Verdict
-from engine.nearest import meant
+from engine.model.tree import Ask, Do, Measure, Verdict
 from engine.records import event as happened
 from engine.trade.calculator import Sum
-
-LONGEST_NOTE = 2000
 
 Decision = tuple[happened.Event, ...] | Refusal
 
@@ -29,8 +27,8 @@ def decide(state: State, command: ask.Command) -> Decision:
             return _note(state, text)
         case ask.Acknowledge(caution):
             return _acknowledge(state, caution)
-        case ask.Settle(fixed, cause, remark):
-            return _settle(state, happened.Confirmed(fixed, cause, remark.strip()))
+        case ask.Settle():
+            return told(state, command)
     if state.pending:
         titles = ", ".join(state.library.shop.cautions[name].title for name in state.pending)
         return Refusal(
@@ -72,19 +70,6 @@ def _note(state: State, text: str) -> Decision:
     if len(text) > LONGEST_NOTE:
         return Refusal("too-long", f"The note has {len(text)} characters.", f"Keep it to {LONGEST_NOTE}.")
     return (happened.Noted(state.where, text),)
-
-
-def _settle(state: State, told: happened.Confirmed) -> Decision:
-    """What became of the complaint; a cause is a suspect of the tree, or something that it does not name."""
-    if not state.concluded:
-        return Refusal("not-now", "No verdict has been accepted yet.", "Accept the verdict first.")
-    known = (*state.tree.suspects, ELSEWHERE)
-    if told.cause and told.cause not in known:
-        return Refusal("not-there", f"`{told.cause}` is no suspect of this tree.", meant(told.cause, known))
-    if len(told.remark) > LONGEST_NOTE:
-        message = f"The remark has {len(told.remark)} characters."
-        return Refusal("too-long", message, f"Keep it to {LONGEST_NOTE}.")
-    return (told,)
 
 
 def _acknowledge(state: State, caution: str) -> Decision:

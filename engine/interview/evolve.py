@@ -79,7 +79,7 @@ def _after(state: State, event: Event, sequence: int) -> State:
         case Noted():
             return replace(state, notes=(*state.notes, (event.step, event.text)))
         case Confirmed():
-            return state  # told of the repair later; the walk stands where it stood
+            return replace(state, confirmed=event)  # told of the repair later; the walk stands where it stood
         case TakenBack():
             return _taken_back(state, event.to)
         case Undecided():
@@ -157,7 +157,9 @@ def _taken_back(state: State, to: int) -> State:
     # what an earlier step back told of may still be so: nothing has been settled since
     changed = sorted((state.holds ^ before.holds).union(state.reminders))
     # cautions are read again: the place in the walk is the old one, the vehicle is not
-    return replace(before, acknowledged=(), notes=state.notes, reminders=tuple(changed))
+    # what was told of the repair is told of the verdict, not of a procedure that follows it
+    told = state.confirmed if before.concluded else None
+    return replace(before, acknowledged=(), notes=state.notes, reminders=tuple(changed), confirmed=told)
 
 
 def asked(step: Step) -> str:

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from engine.graph.onward import NOTHING, Onward, Span, Spans
 from engine.interview import limits
+from engine.interview.aftermath import causes, outcome
 from engine.interview.evolve import asked
 from engine.interview.question import (
     AskPrompt,
@@ -23,7 +24,7 @@ from engine.interview.question import (
 from engine.interview.reading import range_words, undecided
 from engine.interview.shown import shown
 from engine.interview.state import State
-from engine.interview.suspecting import sureness, suspected
+from engine.interview.suspecting import sureness, suspected, titled
 from engine.model.tree import Ask, Do, Measure, Run, Verdict, Wanted
 from engine.quantity import Quantity, write
 from engine.trade import registry
@@ -108,7 +109,17 @@ def _verdict(state: State, step: Verdict, where: Where) -> VerdictPrompt:
         accepted=state.concluded,
         follow=tuple((name, procedures[name].title, state.followed.get(name, "")) for name in step.follow),
         sure=sureness(state, step),
+        told=outcome(state.tree, state.confirmed) if state.confirmed else "",
+        causes=_causes(state, step),
     )
+
+
+def _causes(state: State, step: Verdict) -> tuple[tuple[str, str], ...]:
+    """What can be named as the true cause of an accepted verdict, those that it convicts first."""
+    if not state.concluded:
+        return ()
+    ordered = sorted(causes(state.tree), key=lambda name: name not in step.suspects)
+    return tuple((name, titled(state.tree, name)) for name in ordered)
 
 
 def _where(state: State) -> Where:

@@ -195,6 +195,10 @@ class VerdictPrompt:
     follow: tuple[tuple[str, str, str], ...]
     #: How probable it is that a convicted suspect is to blame; None where none is convicted.
     sure: Sureness | None = None
+    #: What was told after the repair, in words; empty where nothing was.
+    told: str = ""
+    #: What can be named as the true cause: (name, title), those convicted first.
+    causes: tuple[tuple[str, str], ...] = ()
 
 
 Prompt = CautionPrompt | DoPrompt | AskPrompt | MeasurePrompt | VerdictPrompt

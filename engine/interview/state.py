@@ -8,7 +8,7 @@ from engine.interview.question import TrailLine
 from engine.loading.library import Library
 from engine.model.tree import Document, Step, Tree
 from engine.model.vehicle import Sheet
-from engine.records.event import Undecided
+from engine.records.event import Confirmed, Undecided
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +54,8 @@ class State:
     concluded: bool = False
     #: What was read at the open step and is too close to call; its line is then the last of the past.
     undecided: Undecided | None = None
+    #: What was told last after the repair of the accepted verdict.
+    confirmed: Confirmed | None = None
     #: How each followed procedure ended.
     followed: Mapping[str, str] = field(default_factory=dict)
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from engine.interview.aftermath import outcome
 from engine.interview.reckoned import reckoned
 from engine.interview.state import State
 from engine.interview.suspecting import sureness
@@ -40,7 +41,7 @@ def report(case: str, entries: tuple[Entry, ...], state: State) -> str:
         _cautions(entries, state),
         _notes(state),
         _taken_back(entries, state),
-        _confirmed(entries),
+        _confirmed(entries, state),
         _foot(entries, opened),
     )
     return "\n".join(line for part in parts for line in part).rstrip() + "\n"
@@ -168,15 +169,11 @@ def _over(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
             yield f"  - event {entry.sequence}, {at}{plain(said(entry, state))}"
 
 
-def _confirmed(entries: tuple[Entry, ...]) -> Iterator[str]:
+def _confirmed(entries: tuple[Entry, ...], state: State) -> Iterator[str]:
     told = [(entry.at, entry.event) for entry in entries if isinstance(entry.event, Confirmed)]
-    yield from _section("After the repair", (f"- {plain(at)}: {_outcome(event)}" for at, event in told))
-
-
-def _outcome(event: Confirmed) -> str:
-    fixed = "the complaint is gone" if event.fixed else "the complaint is still there"
-    cause = f"true cause: {plain(event.cause)}" if event.cause else ""
-    return "; ".join(part for part in (fixed, cause, plain(event.remark)) if part)
+    yield from _section(
+        "After the repair", (f"- {plain(at)}: {plain(outcome(state.tree, event))}" for at, event in told)
+    )
 
 
 def _section(title: str, lines: Iterable[str]) -> Iterator[str]:

@@ -39,6 +39,16 @@ class Bench:
         store.close()
         return job
 
+    def do(self, case: str, *commands: Command) -> None:
+        """Go on with a case."""
+        store = SqliteStore(self.path)
+        job = api.resume(store, case)
+        for command in commands:
+            after = api.act(store, job, command)
+            assert isinstance(after, api.Job), after
+            job = after
+        store.close()
+
     def change(self, case: str, number: int, content: bytes) -> None:
         """Write other bytes in the place of an event."""
         connection = sqlite3.connect(self.path)
@@ -98,6 +108,7 @@ def test_the_list_for_machines_has_every_field(bench: Bench) -> None:
             "standing": "concluded",
             "verdict": "Sheared",
             "waits": False,
+            "confirmed": "",
         }
     ]
 

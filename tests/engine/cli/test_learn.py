@@ -41,17 +41,17 @@ def test_it_is_kept_and_told(store: Path, capsys: pytest.CaptureFixture[str]) ->
     words = ("confirm", "one", "--fixed", "--cause", "shaft", "--remark", "quiet since", "--store", store)
     assert told(capsys, *words)[:2] == (
         0,
-        "Kept for one: the complaint is gone; true cause: Shaft sheared.\n",
+        "Kept for one: the complaint is gone; true cause: Shaft sheared; quiet since\n",
     )
     page = told(capsys, "report", "one", "--store", store)[1]
-    assert "the complaint is gone; true cause: shaft; quiet since" in page
+    assert "the complaint is gone; true cause: Shaft sheared; quiet since" in page
 
 
 @pytest.mark.parametrize(
     ("words", "why"),
     [
         (("one", "--fixed", "--cause", "shfat"), "Did you mean `shaft`?"),
-        (("open", "--fixed"), "Accept the verdict first."),
+        (("open", "--fixed"), "accept that first."),
         (("four", "--fixed"), "four"),
     ],
     ids=["cause", "open", "no case"],

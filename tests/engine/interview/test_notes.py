@@ -2,8 +2,8 @@
 
 import pytest
 
+from engine.interview.aftermath import LONGEST_NOTE
 from engine.interview.command import Accept, Acknowledge, Confirm, Follow, Note, StepBack
-from engine.interview.decide import LONGEST_NOTE
 from engine.interview.prompt import prompt
 from engine.records.event import Noted
 from tests.engine.interview.given import after, made, procedure, refused, tree, walk
