@@ -1,8 +1,10 @@
 """A rehearsal: a scripted walk held against the verdict that it must end in."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.errors import Refusal
+from engine.graph.exits import targets
 from engine.graph.view import entered
 from engine.interview.decide import decide
 from engine.interview.evolve import begun, evolve
@@ -12,9 +14,12 @@ from engine.lint.walkable import flaws
 from engine.loading.library import Library
 from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
-from engine.model.tree import Ask, Document, Measure, Verdict
+from engine.model.tree import Ask, Document, Measure, Sort, Step, Verdict
 from engine.proof.script import Off, ended_elsewhere, following, parted
 from engine.records.event import Answered, Entry, Event, Measured, Unsure
+
+#: For each fact that a tree names, the values that its vehicles may have.
+Facts = Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +103,8 @@ def _visit(state: State, event: Event) -> set[tuple[str, str, str]]:
 def unvisited(library: Library, tree: str, results: tuple[Rehearsed, ...]) -> tuple[str, ...]:
     """Verdicts, answers, bands and unsure exits that no rehearsal came to, in the order of the text.
 
-    Those of the tree first, then those of each procedure that it may enter, as `procedure/step`.
+    Those of the tree first, then those of each procedure that it may enter, as `procedure/step`. What lies
+    behind a `sort` that no vehicle of the tree passes is not asked for: no rehearsal could come to it.
     """
     seen = frozenset().union(*(result.visited for result in results))
     root = library.trees[tree]
@@ -106,14 +112,14 @@ def unvisited(library: Library, tree: str, results: tuple[Rehearsed, ...]) -> tu
     return tuple(
         f"{name}{'/' if name else ''}{step}" + (f": {way}" if way else "")
         for name, document in (("", root), *inside)
-        for step, way in _ways(document)
+        for step, way in _ways(document, root.facts)
         if (name, step, way) not in seen
     )
 
 
-def _ways(document: Document) -> list[tuple[str, str]]:
+def _ways(document: Document, facts: Facts) -> list[tuple[str, str]]:
     ways: list[tuple[str, str]] = []
-    for step in document.steps.values():
+    for step in _met(document, facts):
         match step:
             case Verdict():
                 ways.append((step.name, ""))
@@ -124,3 +130,20 @@ def _ways(document: Document) -> list[tuple[str, str]]:
         if getattr(step, "unsure", ""):
             ways.append((step.name, "cannot do or tell"))
     return ways
+
+
+def _met(document: Document, facts: Facts) -> list[Step]:
+    """The steps that vehicles with these facts come to, in the order of the text."""
+    met, waiting = set[str](), [document.start]
+    while waiting:
+        name = waiting.pop()
+        if name not in met and name in document.steps:
+            met.add(name)
+            waiting.extend(_onward(document.steps[name], facts))
+    return [step for name, step in document.steps.items() if name in met]
+
+
+def _onward(step: Step, facts: Facts) -> list[str]:
+    if isinstance(step, Sort) and step.fact in facts:
+        return [then for value, then in step.cases.items() if value in facts[step.fact]]
+    return targets(step)

@@ -1,6 +1,7 @@
 """What no rehearsal visits: verdicts, answers, bands and ways round, also inside procedures."""
 
 from engine.proof.rehearse import Rehearsed, unvisited
+from tests.engine.interview.given import procedure
 from tests.engine.proof.scripts import LOOK, TREE, gathered, rehearsed
 
 
@@ -61,3 +62,16 @@ def test_followed_procedures_count() -> None:
     one = rehearsed("at: second, say: Front only\nat: sheared, follow: look\nat: look/first, unsure: dark")
 
     assert "look/first: cannot do or tell" not in left(one)
+
+
+def test_what_no_vehicle_of_the_tree_passes_is_not_asked_for() -> None:
+    """Behind a `sort`, only the cases that the tree's `for` leaves open are wanted of its rehearsals."""
+    both = """
+        first: {sort: gearbox, cases: {manual: by-hand, automatic: by-itself}}
+        by-hand: {do: Shift it., then: seen, unsure: unseen}
+        by-itself: {do: Watch it., then: seen, unsure: unseen}
+        """
+    sorted_out = procedure("look", "seen: Seen, unseen: Not seen", both)
+    library = gathered(TREE.replace("start:", "for: {gearbox: manual}\nstart:", 1), sorted_out)
+
+    assert unvisited(library, "bench", ())[-1:] == ("look/by-hand: cannot do or tell",)
