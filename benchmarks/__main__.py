@@ -3,7 +3,7 @@
 import platform
 import sys
 
-from benchmarks import appending, calculating, linting, planning, repaint, scale
+from benchmarks import appending, believing, calculating, linting, planning, repaint, scale
 
 
 def main() -> None:
@@ -13,6 +13,7 @@ def main() -> None:
     print(linting.start_up(5 if quick else 21))
     print(calculating.start_up(5 if quick else 21))
     print(calculating.measure(200 if quick else 2000, 3 if quick else 9))
+    print(believing.measure(200 if quick else 2000, 3 if quick else 9))
     print(linting.measure(100 if quick else 1000, 3 if quick else 5))
     print(scale.measure(10_000 if quick else 100_000, 1 if quick else 3))
     print(appending.measure(200 if quick else 2000))

@@ -34,6 +34,9 @@ _ALL: Final = (
     Key("understood", "u", "u", "understood", "The caution has been read. Enter does not do this."),
     Key("back", "b", "b", "back", "Choose an earlier step to go back to."),
     Key("trail", "t", "t", "trail", "Show or hide what was answered so far."),
+    Key(
+        "who", "w", "w", "who", "Who is suspected, how likely, what moved it; and advice on what comes next."
+    ),
     Key("note", "n", "n", "note", "Write a remark down beside this step."),
     Key("cannot", "x", "x", "cannot", "This step cannot be done or told here; say why and go on."),
     Key("pause", "p", "p", "pause", "Leave the job. All is saved; resume it at any time."),
@@ -61,10 +64,21 @@ TABLE: Final[Mapping[str, Key]] = {key.action: key for key in _ALL}
 
 HOME: Final = ("answer", "pick", "move", "page", "new", "standing", "calculators", "look", "help", "quit")
 NEW_JOB: Final = ("answer", "pick", "move", "page", "look", "help", "leave")
-CAUTION: Final = ("understood", "scroll", "back", "trail", "note", "calculators", "pause", "look", "help")
+CAUTION: Final = (
+    "understood",
+    "scroll",
+    "back",
+    "trail",
+    "who",
+    "note",
+    "calculators",
+    "pause",
+    "look",
+    "help",
+)
 WALK: Final = (
     *("answer", "pick", "move", "scroll", "field", "out"),
-    *("back", "trail", "note", "cannot", "calculators", "pause", "look", "help"),
+    *("back", "trail", "who", "note", "cannot", "calculators", "pause", "look", "help"),
 )
 VERDICT: Final = (
     "accept",
@@ -74,6 +88,7 @@ VERDICT: Final = (
     "scroll",
     "back",
     "trail",
+    "who",
     "note",
     "calculators",
     "pause",

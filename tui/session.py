@@ -190,6 +190,10 @@ class Session:
         """What the job at hand asks now."""
         return api.prompt(self.job)
 
+    def advice(self) -> tuple[str, ...]:
+        """What to do next by the numbers, a sentence each."""
+        return api.advice(self.job)
+
     def act(self, command: Command) -> Refusal | None:
         """Write what the command makes, then move on; or say why it cannot be taken.
 

@@ -59,6 +59,7 @@ SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "cannot": (lambda: at(*TO_LISTEN), ("x",)),
     "note": (lambda: at(*TO_LISTEN), ("n", ":left rear, grinding")),
     "trail": (lambda: at(*TO_PAD), ("escape", "b")),
+    "suspects": (lambda: at(*TO_PAD), ("escape", "w")),
     "verdict": (lambda: at(*TO_VERDICT), ()),
     "accepted": (lambda: at(*TO_ACCEPTED), ()),
     "calculators": (Bench, ("k",)),

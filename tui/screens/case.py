@@ -20,6 +20,7 @@ from tui.screens.news import NewsScreen
 from tui.screens.note import REASONS, NoteScreen
 from tui.screens.page import Page
 from tui.screens.past import PastScreen
+from tui.screens.suspects import SuspectsScreen
 from tui.session import Session
 from tui.widgets.banner import Banner
 from tui.widgets.column import Body, Column
@@ -42,7 +43,7 @@ class CaseScreen(Page[None]):
     CaseScreen.-alone Trail { display: none; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        *bindings("back", "trail", "note", "cannot", "calculators", "pause")
+        *bindings("back", "trail", "who", "note", "cannot", "calculators", "pause")
     ]
 
     def __init__(self, session: Session) -> None:
@@ -102,7 +103,7 @@ class CaseScreen(Page[None]):
                     yield from self.text()
                 yield Rows(self.lines(), self.session.turn, air=self.air)
             yield Trail(self.asked.where)
-        yield Keyline(*self.moment(), answers=self.digits)
+        yield Keyline(*self.keys(), answers=self.digits)
 
     def laid_out(self) -> None:
         """What is asked stands on the screen; reading on has a key of its own where the text does not fit."""
@@ -115,12 +116,16 @@ class CaseScreen(Page[None]):
 
     def key_line(self) -> None:
         """Show the keys of the moment."""
-        actions = self.moment()
+        actions = self.keys()
         if any(body.max_scroll_y > 0 for body in self.query(Body)):
             spare = ("pick", "move") if "answer" in actions else ()
             actions = ("scroll", *(action for action in actions if action not in spare))
         for keyline in self.query(Keyline):
             keyline.say(*actions, answers=self.digits)
+
+    def keys(self) -> tuple[str, ...]:
+        """The keys of the moment; wherever the trail can be seen, so can who is suspected."""
+        return tuple(key for one in self.moment() for key in (("trail", "who") if one == "trail" else (one,)))
 
     @property
     def digits(self) -> int:
@@ -225,6 +230,10 @@ class CaseScreen(Page[None]):
         for heading in self.query(Heading):
             heading.beside = self.session.beside
             heading.refresh(layout=True)
+
+    def action_who(self) -> None:
+        """Say who is suspected, and advise where that is asked for."""
+        self.app.push_screen(SuspectsScreen(self.asked.where.suspicion, self.session.advice()))
 
     def action_note(self) -> None:
         """Write a remark down."""

@@ -39,7 +39,7 @@ class PastScreen(Page[int]):
             "Trail, newest first: choose the step to go back to" if trail else "Trail: nothing answered yet",
             id="title",
         )
-        yield Words(suspects_words(self.where.suspects), id="suspects")
+        yield Words(suspects_words(self.where.suspicion), id="suspects")
         with Listing():
             yield Rows([_line(number, line) for number, line in enumerate(reversed(trail), 1)])
         yield Keyline("leave", *(("answer", "pick", "move") if trail else ()), answers=len(trail))

@@ -42,11 +42,17 @@ def _texts(prompt: VerdictPrompt) -> Iterator[Text]:
     yield from (Text("Mind", reminder, main=True) for reminder in prompt.where.reminders)
     yield Text("Complaint", prompt.where.title, close=True)
     yield Text("Cause", _convicts(prompt), main=True, close=True)
+    yield Text("How sure", prompt.sure.told if prompt.sure else "", main=weak(prompt), close=True)
     yield Text("Grade", GRADES.get(prompt.grade, prompt.grade))
     yield Text("Correction", prompt.correction, main=True)
     yield Text("Sheet", "\n".join(prompt.show))
     yield Text("Picture", prompt.picture)
     yield Text("Why", prompt.why)
+
+
+def weak(prompt: VerdictPrompt) -> bool:
+    """Whether the verdict is too weak to condemn: that must not be read over."""
+    return prompt.sure is not None and prompt.sure.weak
 
 
 def _convicts(prompt: VerdictPrompt) -> str:

@@ -8,6 +8,7 @@ from textual.geometry import Size
 from textual.widget import Widget
 
 from engine.interview.question import Spare, Where
+from engine.interview.suspicion import Suspicion
 from tui.widgets.room import LOW, WIDE
 from tui.widgets.words import words
 
@@ -45,7 +46,7 @@ class Heading(Widget):
         job = words((" · ".join(part for part in parts if part), "bold")).truncate(width, ellipsis=True)
         if self.beside and self.app.size.width >= WIDE:
             return [job, place, *states]
-        suspects = words(suspects_words(where.suspects)).truncate(width, ellipsis=True)
+        suspects = words(suspects_words(where.suspicion)).truncate(width, ellipsis=True)
         return [job, place, *states, suspects]
 
 
@@ -73,13 +74,19 @@ def suspects_title(suspects: tuple[str, ...]) -> str:
             return f"{count} suspects remain"
 
 
-def suspects_words(suspects: tuple[str, ...]) -> str:
-    """The same with their names.
+def suspects_words(suspicion: Suspicion) -> str:
+    """The same with their names, the most probable first, and how probable each is.
 
-    >>> suspects_words(("Shaft sheared", "Coupling dead"))
-    '2 suspects remain: Shaft sheared · Coupling dead'
+    >>> from engine.interview.suspicion import Suspected
+    >>> suspects_words(Suspicion((Suspected("Shaft sheared", 0.6, 0.5, ahead=True),)))
+    '1 suspect remains: Shaft sheared 60 %'
+    >>> suspects_words(Suspicion((), contradicted=True))
+    'No suspect of this tree explains all that was seen (w)'
     """
-    return suspects_title(suspects) + (f": {' · '.join(suspects)}" if suspects else "")
+    if suspicion.contradicted:
+        return "No suspect of this tree explains all that was seen (w)"
+    short = tuple(one.short for one in suspicion.ahead)
+    return suspects_title(short) + (f": {' · '.join(short)}" if short else "")
 
 
 def left_words(spare: Spare) -> str:

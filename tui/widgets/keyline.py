@@ -10,6 +10,7 @@ from textual.geometry import Size
 from textual.widget import Widget
 
 from tui.keys import TABLE, Key
+from tui.widgets.room import WIDE
 from tui.widgets.words import words
 
 _GAP: Final = 2
@@ -42,8 +43,17 @@ class Keyline(Widget):
 
     @property
     def keys(self) -> Sequence[Key]:
-        """The keys that mean something: where no colours are wanted there are none to switch."""
-        return [key for key in self._keys if not (key.action == "look" and self.app.no_color)]
+        """The keys that mean something.
+
+        Where no colours are wanted there are none to switch, and where the trail has no room beside the step
+        the way back shows it.
+        """
+        idle = {action for action, so in (("look", self.app.no_color), ("trail", self._narrow)) if so}
+        return [key for key in self._keys if key.action not in idle]
+
+    @property
+    def _narrow(self) -> bool:
+        return self.app.size.width < WIDE
 
     def render(self) -> Content:
         """The keys and their words, as they fit the width."""

@@ -35,7 +35,8 @@ class Trail(Vertical):
     def compose(self) -> ComposeResult:
         """Each of the two is one text, however long."""
         where = self.where
-        suspects = "".join(f"\n· {suspect}" for suspect in where.suspects)
+        suspects = "".join(f"\n· {one.title}: {one.told}" for one in where.suspicion.ahead)
+        suspects += f"\n{where.suspicion.moved}" if where.suspicion.contradicted else ""
         yield Words((suspects_title(where.suspects), "bold"), suspects, id="suspected")
         yield Words(("Trail", "bold"))
         with Past():

@@ -19,7 +19,7 @@ async def test_the_newest_line_comes_first_with_answers_cautions_and_notes() -> 
         "Note: left rear",
         "2  Raise the rear axle",
         "Caution acknowledged: Nobody below a vehicle on a jack",
-        "2 suspects remain: Brake pads worn out · Tyres of unequal size",
+        "2 suspects remain: Brake pads worn out 86 % · Tyres of unequal size 2 %",
     ):
         assert words in seen
 
