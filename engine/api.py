@@ -7,6 +7,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
+from engine.belief.learned import Learned, learned
+from engine.belief.returns import returns
 from engine.errors import Damaged, Failure, Refusal, Unreadable
 from engine.interview import evolve as walk
 from engine.interview import reading
@@ -14,6 +16,7 @@ from engine.interview.aftermath import outcome
 from engine.interview.command import Choose, Command
 from engine.interview.counsel import counsel
 from engine.interview.decide import decide
+from engine.interview.lessons import Lessons, lessons
 from engine.interview.pack import pack
 from engine.interview.preview import Preview, preview
 from engine.interview.prompt import prompt as _prompt
@@ -62,8 +65,11 @@ __all__ = [
     "export",
     "figure",
     "jobs",
+    "learn",
+    "lessons",
     "library",
     "lint",
+    "moment",
     "open_job",
     "open_store",
     "preview",
@@ -74,6 +80,7 @@ __all__ = [
     "report",
     "rescue",
     "resume",
+    "returns",
     "suits",
     "told",
     "unvisited",
@@ -257,6 +264,16 @@ def told(job: Job) -> str:
     return outcome(job.state.tree, job.state.confirmed) if job.state.confirmed else ""
 
 
+def learn(store: Store, held: Library, tree: str) -> tuple[Learned, Lessons]:
+    """What the confirmed cases of a tree say of it, and those cases.
+
+    Raises as `check` does where there is no such tree.
+    """
+    _named("tree", tree, held.trees, held)
+    found = lessons(store, held.trees[tree])
+    return learned(held.trees[tree], found.cases), found
+
+
 def jobs(store: Store) -> tuple[JobLine, ...]:
     """Every case of the store, the one touched last first."""
     lines = [_told(store, case) for case in store.cases()]
@@ -299,6 +316,11 @@ def report(job: Job) -> str:
 def now() -> str:
     """The time as records keep it."""
     return datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+
+
+def moment() -> datetime:
+    """The time as one counts with it."""
+    return datetime.now(UTC)
 
 
 def new_case(at: str | None = None) -> str:

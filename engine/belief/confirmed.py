@@ -1,13 +1,15 @@
-"""Cases as they ended: what was convicted, what it truly was, and whether the complaint came back."""
+"""Cases as they ended: what was convicted, what it truly was, and which signs were seen on the way."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import datetime, timedelta
-from typing import Final, NamedTuple
+from datetime import datetime
+from typing import NamedTuple
 
-from engine.records.event import Answered, Concluded, Confirmed, Entry, Measured, Opened, TakenBack
+from engine.model.tree import Ask, Measure, Step, Tree
+from engine.records.event import Answered, Concluded, Entry, Measured, Opened, TakenBack
+from engine.records.standing import concluded, confirmed
 
-#: Who comes back with the same complaint within so many days was not helped. Common practice, no source.
-COMES_BACK: Final = timedelta(days=90)
+#: A question of the tree itself, and the number of its answer or band, from 0.
+Met = tuple[str, int]
 
 
 class Ended(NamedTuple):
@@ -18,62 +20,85 @@ class Ended(NamedTuple):
     vehicle: str
     label: str
     opened: datetime | None
+    concluded: datetime | None
     verdict: str
-    #: The step of the verdict, and whom it convicts.
+    #: The step of the verdict, whom it convicts, and its grade.
     step: str
     convicted: tuple[str, ...]
+    grade: str
     #: What was said after the repair; None where nothing was.
     fixed: bool | None
     #: The true cause as it was said; else the one suspect whose repair helped; empty where nobody knows.
     cause: str
-    #: Each question of the tree itself with the number of its answer or band, from 0.
-    signs: tuple[tuple[str, int], ...]
+    signs: tuple[Met, ...]
 
 
 def ended(entries: Sequence[Entry]) -> Ended | None:
-    """How a case ended; None where its verdict was not accepted, or stepped back over."""
-    opened = entries[0].event if entries else None
-    standing = _standing(entries)
-    verdicts = [entry.event for entry in standing if isinstance(entry.event, Concluded)]
-    if not isinstance(opened, Opened) or not verdicts:
+    """How a case ended; None where its verdict was not accepted, or stepped back over.
+
+    What was said after the repair is of that verdict, not of one that was stepped back over.
+    """
+    opened, accepted = entries[0].event if entries else None, concluded(entries)
+    if not isinstance(opened, Opened) or accepted is None:
         return None
-    verdict = verdicts[-1]
-    said = [entry.event for entry in entries if isinstance(entry.event, Confirmed)]
-    fixed = said[-1].fixed if said else None
-    alone = verdict.suspects[0] if fixed and len(verdict.suspects) == 1 else ""
+    entry, verdict = accepted
+    said = confirmed(entries)
     return Ended(
         entries[0].case,
         opened.tree,
         opened.vehicle,
         opened.label,
         _moment(entries[0].at),
+        _moment(entry.at),
         verdict.verdict,
         verdict.step,
-        tuple(verdict.suspects),
-        fixed,
-        (said[-1].cause if said else "") or alone,
-        tuple(_signs(standing)),
+        verdict.suspects,
+        verdict.grade,
+        said.fixed if said else None,
+        (said.cause if said else "") or (_alone(verdict) if said and said.fixed else ""),
+        tuple(_signs(_standing(entries))),
     )
 
 
-def came_back(cases: Iterable[Ended]) -> frozenset[str]:
-    """The cases that did not help: said so, or the same vehicle with the same complaint again soon after."""
-    held = list(cases)
-    return frozenset(
-        one.case for one in held if one.fixed is False or any(_again(one, other) for other in held)
-    )
+def _alone(verdict: Concluded) -> str:
+    """The suspect whose repair helped, where it was one."""
+    return verdict.suspects[0] if len(verdict.suspects) == 1 else ""
 
 
-def _again(one: Ended, other: Ended) -> bool:
-    """Whether the other case is the same vehicle's, with the same complaint, not long after this one."""
-    if not one.label or (one.label, one.tree, one.vehicle) != (other.label, other.tree, other.vehicle):
-        return False
-    if one.opened is None or other.opened is None or one.case == other.case:
-        return False
-    return timedelta(0) < other.opened - one.opened <= COMES_BACK
+def carried(signs: Iterable[Met], then: Tree, now: Tree) -> Iterator[Met]:
+    """The signs of a case by the numbers that they have in the tree as it stands now.
+
+    An answer is known by its words, wherever it stands; a band by its number, where all bands of the step
+    and what it reads are the same as then. What cannot be known again is left out.
+    """
+    for name, number in signs:
+        before, after = then.steps.get(name), now.steps.get(name)
+        found = None if before is None or after is None else _again(before, after, number)
+        if found is not None:
+            yield name, found
 
 
-def _standing(entries: Sequence[Entry]) -> list[Entry]:
+def _again(before: Step, after: Step, number: int) -> int | None:
+    """The number that an answer or band has now; None where it is not there any more."""
+    if isinstance(before, Ask) and isinstance(after, Ask):
+        said = before.answers[number].say if number < len(before.answers) else None
+        return next((k for k, answer in enumerate(after.answers) if answer.say == said), None)
+    if isinstance(before, Measure) and isinstance(after, Measure):
+        return number if _shape(before) == _shape(after) else None
+    return None
+
+
+def _shape(step: Measure) -> object:
+    """What a band's number means by: what is read, what is made of it, and every limit."""
+    limits = [
+        [limit and (limit.value, limit.sheet, limit.owned) for limit in (band.low, band.high)]
+        for band in step.bands
+    ]
+    fed = [(each.name, each.readings, each.sheet, each.typed) for each in step.given]
+    return limits, step.unit, step.figure, step.gives, fed, [want.name for want in step.readings]
+
+
+def _standing(entries: Iterable[Entry]) -> list[Entry]:
     """The entries that nobody stepped back over."""
     kept: list[Entry] = []
     for entry in entries:
@@ -85,7 +110,7 @@ def _standing(entries: Sequence[Entry]) -> list[Entry]:
     return kept
 
 
-def _signs(entries: Iterable[Entry]) -> Iterator[tuple[str, int]]:
+def _signs(entries: Iterable[Entry]) -> Iterator[Met]:
     """What was answered and read, each question once; the steps of procedures have a name with `/`."""
     for entry in entries:
         if isinstance(entry.event, Answered):
@@ -95,7 +120,8 @@ def _signs(entries: Iterable[Entry]) -> Iterator[tuple[str, int]]:
 
 
 def _moment(at: str) -> datetime | None:
+    """The time of an entry; one without an offset is by this machine's clock."""
     try:
-        return datetime.fromisoformat(at)
-    except ValueError:
+        return datetime.fromisoformat(at).astimezone()
+    except (ValueError, OverflowError, OSError):
         return None

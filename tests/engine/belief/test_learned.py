@@ -1,188 +1,75 @@
-"""What confirmed cases say: weights, signs and verdicts that come back.
+"""What confirmed cases say of a tree: weights and signs beside the author's, and what is proposed."""
 
-Intervals: theory section 4.3; 4 of 20, 4 of 200 and 100 of 200 are published (test suite of a statistics
-package), the rest computed with scipy. Means of 7, 2, 1, 0 by Dirichlet(1/2): computed.
-"""
-
-from datetime import datetime, timedelta
+import re
+from fractions import Fraction
 
 import pytest
-from scipy.stats import beta
 
-from engine.belief.confirmed import Ended, came_back, ended
-from engine.belief.learned import ENOUGH, interval, learned, proposed
-from engine.interview.command import Accept, Choose, Command, Settle, StepBack
-from engine.records.event import Entry
-from tests.engine.interview.given import library, tree
-
-TREE = tree("""
-    first:
-      ask: Does it whine?
-      answers:
-        - {say: It whines, then: shaft, fits: {shaft: 0.9, coupling: 0.2, bearing: 0.5}}
-        - {say: It is quiet, then: dead, fits: {shaft: 0.1, coupling: 0.8, bearing: 0.5}}
-      unsure: ended
-    shaft: {verdict: The shaft, suspects: [shaft], grade: repair, correction: Renew it.}
-    dead: {verdict: The coupling, suspects: [coupling], grade: repair, correction: Renew it.}
-    """)
-HELD = library(TREE).trees["bench"]
-DAY = datetime.fromisoformat("2026-03-01T08:00:00+00:00")
-
-
-def case(
-    name: str, *, cause: str = "", fixed: bool | None = True, sign: int = 0, day: int = 0, label: str = ""
-) -> Ended:
-    """A case of the bench tree as it ended."""
-    step, verdict, suspect = (
-        ("shaft", "The shaft", "shaft") if sign == 0 else ("dead", "The coupling", "coupling")
-    )
-    signs = (("first", sign),)
-    opened = DAY + timedelta(days=day)
-    return Ended(
-        name, "bench", "wagon", label or name, opened, verdict, step, (suspect,), fixed, cause, signs
-    )
-
-
-def walked(*commands: Command) -> tuple[Entry, ...]:
-    """The entries that these commands make, after the opening."""
-    from engine import api
-
-    store = api.open_store("memory:")
-    job = api.open_job(store, library(TREE), "bench", "wagon", case="one", label="HP-1")
-    for command in commands:
-        after = api.act(store, job, command)
-        assert isinstance(after, api.Job), after
-        job = after
-    return job.entries
-
-
-@pytest.mark.parametrize(
-    ("found", "of", "low", "high"),
-    [
-        (4, 20, 0.07152005, 0.40822576),
-        (4, 200, 0.00678760, 0.04684657),
-        (100, 200, 0.4311217, 0.5688783),
-        (0, 10, 0.0, 0.217196),
-        (1, 10, 0.011012, 0.381315),
-    ],
-)
-def test_published_intervals(found: int, of: int, low: float, high: float) -> None:
-    """Jeffreys, 95 %; found never, the interval begins at 0 by convention."""
-    told = interval(found, of)
-    assert [told.low, told.high] == pytest.approx([low, high], abs=1e-6)
-
-
-@pytest.mark.parametrize("of", [1, 7, 30])
-def test_intervals_are_those_of_scipy(of: int) -> None:
-    """Every count between none and all."""
-    for found in range(1, of):
-        wanted = beta.ppf([0.025, 0.975], found + 0.5, of - found + 0.5)
-        told = interval(found, of)
-        assert [told.low, told.high] == pytest.approx([*wanted])
-
-
-def test_means_of_several_causes() -> None:
-    """7, 2, 1, 0 of ten: 0.625, 0.208333, 0.125, 0.041667 (Dirichlet with one half each)."""
-    assert [round(interval(found, 10, 4).mean, 6) for found in (7, 2, 1, 0)] == [
-        0.625,
-        0.208333,
-        0.125,
-        0.041667,
-    ]
+from engine.belief.interval import enough
+from engine.belief.learned import learned, proposed, signs_proposed
+from tests.engine.belief.counted import HELD, TREE, case
+from tests.engine.interview.given import library
 
 
 def test_weights_are_counted_beside_the_authors() -> None:
-    """Bearing 1, shaft 5, coupling 3 as authored; two shafts and one coupling as found."""
-    cases = [case("a", cause="shaft"), case("b", cause="shaft"), case("c", cause="coupling", sign=1)]
-    told = {weight.suspect: weight for weight in learned(HELD, cases).weights}
-    assert [(name, told[name].cases.found, told[name].cases.of) for name in told] == [
-        ("bearing", 0, 3),
-        ("shaft", 2, 3),
-        ("coupling", 1, 3),
+    """Bearing 1, shaft 5, coupling 3 as authored, something else as the lightest; counted 0, 2, 1, 1."""
+    causes = ("shaft", "shaft", "coupling", "elsewhere")
+    told = learned(HELD, [case(f"c{k}", cause=cause) for k, cause in enumerate(causes)]).weights
+
+    assert [(one.suspect, one.authored, one.cases.found, one.cases.of) for one in told] == [
+        ("bearing", 0.1, 0, 4),
+        ("shaft", 0.5, 2, 4),
+        ("coupling", 0.3, 1, 4),
+        ("elsewhere", 0.1, 1, 4),
     ]
-    assert told["shaft"].authored == pytest.approx(5 / 9)
-    assert told["shaft"].cases.mean == pytest.approx(2.5 / 4.5)
+    assert [one.cases.mean for one in told] == pytest.approx([0.5 / 6, 2.5 / 6, 1.5 / 6, 1.5 / 6])
 
 
-def test_proposed_weights_have_the_sum_of_the_authors() -> None:
-    """So that they can be set beside them: nine in all."""
-    cases = [case(f"c{k}", cause="shaft") for k in range(6)] + [case("d", cause="bearing")]
-    found = proposed(HELD, learned(HELD, cases))
-    assert float(sum(found.values())) == pytest.approx(9, abs=0.02)
-    assert found["shaft"] > found["bearing"] > found["coupling"]
+def test_a_weight_that_the_tree_gives_to_something_else_counts() -> None:
+    """Ten against nine of the suspects."""
+    heavy = library(TREE.replace("start: first", "elsewhere: 10\nstart: first")).trees["bench"]
+
+    assert learned(heavy, []).weights[-1].authored == pytest.approx(10 / 19)
 
 
-def test_signs_wait_for_enough_cases() -> None:
-    """From ten cases of a suspect on."""
-    few = [case(f"c{k}", cause="shaft") for k in range(ENOUGH - 1)]
-    assert learned(HELD, few).signs == ()
-    told = learned(HELD, [*few, case("last", cause="shaft", sign=1)]).signs
-    assert [(sign.number, sign.cases.found, sign.authored) for sign in told] == [(0, 9, 0.9), (1, 1, 0.1)]
+def test_a_cause_that_nobody_knows_and_one_that_is_gone_count_apart() -> None:
+    """Neither is counted; cases of another tree are none of this one."""
+    other = case("d", cause="shaft")._replace(tree="other")
+    told = learned(HELD, [case("a", cause="belt"), case("b"), case("c", cause="shaft"), other])
+
+    assert (told.gone, told.unknown, told.confirmed) == (1, 1, 1)
 
 
-def test_a_cause_that_the_tree_does_not_name_counts_apart() -> None:
-    """And so does one that nobody knows."""
-    told = learned(HELD, [case("a", cause="elsewhere"), case("b"), case("c", cause="shaft")])
-    assert (told.elsewhere, told.unknown, sum(weight.cases.found for weight in told.weights)) == (1, 1, 1)
+def test_proposed_weights_are_together_as_heavy_as_the_authors() -> None:
+    """Nine for the suspects and one for something else, in proportion to the means."""
+    causes = ["shaft"] * 6 + ["bearing"]
+    found = proposed(HELD, learned(HELD, [case(f"c{k}", cause=cause) for k, cause in enumerate(causes)]))
+
+    assert {name: float(weight) for name, weight in found.items()} == pytest.approx(
+        {"bearing": 15 / 9, "shaft": 65 / 9, "coupling": 5 / 9, "elsewhere": 5 / 9}, rel=0.01
+    )
+    assert float(sum(found.values())) == pytest.approx(10, abs=0.02)
 
 
-def test_what_is_said_not_to_be_fixed_came_back() -> None:
-    """By word, whatever the label."""
-    assert came_back([case("a", fixed=False), case("b"), case("c", fixed=None)]) == {"a"}
+@pytest.mark.parametrize("short", [1, 0])
+def test_signs_wait_for_enough_cases(short: int) -> None:
+    """From five of a suspect for each answer on."""
+    cases = [case(f"c{k}", cause="shaft", sign=int(not k)) for k in range(enough(2) - short)]
+    told = [(one.number, one.cases.found, one.authored) for one in learned(HELD, cases).signs]
+
+    assert told == ([] if short else [(0, 9, 0.9), (1, 1, 0.1)])
 
 
-@pytest.mark.parametrize(("days", "back"), [(1, {"a"}), (90, {"a"}), (91, set())])
-def test_the_same_vehicle_soon_again_came_back(days: int, back: set[str]) -> None:
-    """The same label with the same complaint within 90 days."""
-    assert came_back([case("a", label="HP-1"), case("b", label="HP-1", day=days)]) == back
+def test_a_step_without_fits_has_no_signs() -> None:
+    """Its author says that it tells nothing."""
+    plain = library(re.sub(r", fits: {[^}]*}", "", TREE)).trees["bench"]
+    cases = [case(f"c{k}", cause="shaft") for k in range(enough(2))]
+
+    assert learned(plain, cases).signs == ()
 
 
-def test_another_vehicle_is_another_matter() -> None:
-    """Another label, another complaint, or no label at all."""
-    other = case("b", label="HP-1", day=3)._replace(tree="other")
-    blank = [case("c", day=1)._replace(label=""), case("d", day=2)._replace(label="")]
-    assert came_back([case("a", label="HP-1"), other, *blank]) == frozenset()
+def test_proposed_signs_add_up_and_rule_nothing_out() -> None:
+    """Two hundred shafts that all whined: 99 and 1 of 100, not 100 and 0."""
+    told = learned(HELD, [case(f"c{k}", cause="shaft") for k in range(200)])
 
-
-def test_verdicts_that_come_back_are_named_first() -> None:
-    """With how many of how many."""
-    cases = [case("a", fixed=False, sign=1), case("b", sign=1), case("c"), case("d")]
-    told = learned(HELD, cases).returns
-    assert [(back.step, back.cases.found, back.cases.of) for back in told] == [
-        ("dead", 1, 2),
-        ("shaft", 0, 2),
-    ]
-
-
-def test_a_case_tells_how_it_ended() -> None:
-    """The one suspect whose repair helped is the cause, unless another is named."""
-    found = ended(walked(Choose(0), Accept(), Settle(fixed=True)))
-    assert found is not None
-    assert (found.step, found.convicted, found.fixed, found.cause) == ("shaft", ("shaft",), True, "shaft")
-    assert found.signs == (("first", 0),)
-
-
-@pytest.mark.parametrize(
-    ("last", "fixed", "cause"),
-    [
-        (Settle(fixed=False), False, ""),
-        (Settle(fixed=False, cause="bearing"), False, "bearing"),
-        (Settle(fixed=True, cause="elsewhere"), True, "elsewhere"),
-    ],
-    ids=["not fixed", "another", "something else"],
-)
-def test_the_last_word_counts(last: Settle, fixed: bool, cause: str) -> None:  # noqa: FBT001  reason: a row of a table
-    """It may be said again when more is known."""
-    found = ended(walked(Choose(0), Accept(), Settle(fixed=True), last))
-    assert found is not None
-    assert (found.fixed, found.cause) == (fixed, cause)
-
-
-def test_what_was_stepped_back_over_does_not_count() -> None:
-    """Neither the answer nor the verdict."""
-    entries = walked(Choose(0), Accept(), StepBack(2), Choose(1), Accept())
-    found = ended(entries)
-    assert found is not None
-    assert (found.step, found.signs) == ("dead", (("first", 1),))
-    assert ended(walked(Choose(0), Accept(), StepBack(2))) is None
-    assert ended(()) is None
+    assert signs_proposed(told) == {("first", "shaft"): (Fraction(99, 100), Fraction(1, 100))}
