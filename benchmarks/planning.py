@@ -174,8 +174,9 @@ def fallback(count: int) -> str:
     ):
         off = [_off(made(20 + seed % 6, kind, unequal=unequal, seed=seed)) for seed in range(count)]
         quick, careful = ([pair[k] for pair in off] for k in (0, 1))
+        costs = "unequal" if unequal else "equal"
         lines.append(
-            f"| {kind} | {'unequal' if unequal else 'equal'} | {statistics.mean(quick):.2%}, {max(quick):.2%} "
+            f"| {kind} | {costs} | {statistics.mean(quick):.2%}, {max(quick):.2%} "
             f"| {statistics.mean(careful):.2%}, {max(careful):.2%} | <= 3 % |"
         )
     return "\n".join(lines) + "\n"
