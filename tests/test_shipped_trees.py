@@ -10,7 +10,7 @@ from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.library import Library, gather
 from engine.model.tree import Ask, Do, Document, Measure, Verdict
-from engine.proof.rehearse import Rehearsed, rehearse, unvisited
+from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
 from tests.every_walk import standings
 
 
@@ -23,7 +23,7 @@ def library() -> Library:
 @cache
 def rehearsed() -> tuple[Rehearsed, ...]:
     """Every shipped rehearsal, walked."""
-    return tuple(rehearse(library(), script) for script in library().rehearsals.values())
+    return tuple(rehearse_all(library(), library().rehearsals.values()))
 
 
 PAIRS = [

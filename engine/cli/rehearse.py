@@ -9,7 +9,7 @@ from engine.cli.command import Command, add_json, json_text, parser
 from engine.cli.reviewed import under_review
 from engine.loading.library import Library
 from engine.plain import clean
-from engine.proof.rehearse import Rehearsed, rehearse, unvisited
+from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
 
 _ABOUT = (
     "Walk every rehearsal and say which end elsewhere, and what no rehearsal visits.\n"
@@ -29,7 +29,7 @@ def _parser() -> argparse.ArgumentParser:
 def _run(options: argparse.Namespace) -> int:
     library, files = under_review(options.paths)
     wanted = [r for r in library.rehearsals.values() if r.place.file in files]
-    results = tuple(rehearse(library, rehearsal) for rehearsal in wanted)
+    results = tuple(rehearse_all(library, wanted))
     broken = tuple(str(problem) for problem in library.problems if problem.file in files)
     for line in broken:
         sys.stderr.write(clean(line, lines=False) + "\n")

@@ -1,6 +1,6 @@
 """A rehearsal: a scripted walk held against the verdict that it must end in."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from engine.errors import Refusal
@@ -38,8 +38,21 @@ class Rehearsed:
 
 def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
     """Walk the script through the library as it stands now."""
+    return _walk(library, rehearsal, _hindrance(library, rehearsal.tree, rehearsal.vehicle))
+
+
+def rehearse_all(library: Library, rehearsals: Iterable[Rehearsal]) -> Iterator[Rehearsed]:
+    """Walk each script; whether a tree can be walked on a vehicle is looked into once, not once a script."""
+    known: dict[tuple[str, str], str] = {}
+    for rehearsal in rehearsals:
+        pair = rehearsal.tree, rehearsal.vehicle
+        if pair not in known:
+            known[pair] = _hindrance(library, *pair)
+        yield _walk(library, rehearsal, known[pair])
+
+
+def _walk(library: Library, rehearsal: Rehearsal, hindrance: str) -> Rehearsed:
     visited: set[tuple[str, str, str]] = set()
-    hindrance = _hindrance(library, rehearsal)
     if hindrance:
         return _off(rehearsal, rehearsal.place, hindrance, visited)
     state = begun(library, rehearsal.tree, rehearsal.vehicle)
@@ -57,9 +70,8 @@ def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
     return _ended(rehearsal, state, visited)
 
 
-def _hindrance(library: Library, rehearsal: Rehearsal) -> str:
+def _hindrance(library: Library, tree: str, vehicle: str) -> str:
     """Why the walk cannot even begin; empty where it can."""
-    tree, vehicle = rehearsal.tree, rehearsal.vehicle
     if tree not in library.trees or vehicle not in library.sheets:
         return f"Its tree `{tree}` or vehicle `{vehicle}` is not in the library."
     reasons = suits(library.trees[tree], library.sheets[vehicle])

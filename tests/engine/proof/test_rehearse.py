@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.proof.rehearse import rehearse
+from engine.proof.rehearse import rehearse, rehearse_all
 from tests.engine.interview.given import procedure, tree
 from tests.engine.proof.scripts import LOOK, TREE, gathered, only, rehearsed, script
 
@@ -218,3 +218,18 @@ def test_every_way_that_was_taken_is_visited() -> None:
         ("look", "first", "cannot do or tell"),
     }
     assert ("", "referred", "") in result.visited
+
+
+def test_scripts_together_go_as_each_alone() -> None:
+    """One that cannot be walked on its vehicle is told each time, and bars none on another."""
+    texts = [
+        script("at: second, say: Front only", "sheared", vehicle=vehicle).replace("try", name)
+        for name, vehicle in (("one", "van"), ("two", "wagon"), ("three", "van"), ("four", "wagon"))
+    ]
+    held = gathered(TREE, LOOK, *texts)
+    scripts = tuple(held.rehearsals.values())
+
+    assert [result.passed for result in rehearse_all(held, scripts)] == [
+        s.vehicle == "wagon" for s in scripts
+    ]
+    assert tuple(rehearse_all(held, scripts)) == tuple(rehearse(held, each) for each in scripts)
