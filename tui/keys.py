@@ -41,6 +41,7 @@ _ALL: Final = (
     Key("cannot", "x", "x", "cannot", "This step cannot be done or told here; say why and go on."),
     Key("pause", "p", "p", "pause", "Leave the job. All is saved; resume it at any time."),
     Key("accept", "a", "a", "accept", "Accept the verdict."),
+    Key("fixed", "f", "f", "fixed?", "After the repair: whether the complaint is gone, and the true cause."),
     Key("report", "r", "r", "report", "Write the report of the case into a file."),
     Key("new", "n", "n", "new job", "Open a job: vehicle, complaint, label."),
     Key("standing", "f", "f", "finished jobs", "Switch between open and finished jobs."),
@@ -82,6 +83,7 @@ WALK: Final = (
 )
 VERDICT: Final = (
     "accept",
+    "fixed",
     "report",
     "answer",
     "pick",

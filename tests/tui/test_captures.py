@@ -62,6 +62,7 @@ SCENES: Final[Mapping[str, tuple[Callable[[], Bench], tuple[str, ...]]]] = {
     "suspects": (lambda: at(*TO_PAD), ("escape", "w")),
     "verdict": (lambda: at(*TO_VERDICT), ()),
     "accepted": (lambda: at(*TO_ACCEPTED), ()),
+    "fixed": (lambda: at(*TO_ACCEPTED), ("f", "1")),
     "calculators": (Bench, ("k",)),
     "calculators-found": (Bench, ("k", "s", ":mismatch")),
     "calculator": (Bench, ("k", "s", ":losing tread", "enter", ":4", "enter", ":632")),

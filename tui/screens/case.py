@@ -1,7 +1,7 @@
 """What the screens of a job share: sending a command, what may go wrong with it, and the other windows."""
 
 from abc import abstractmethod
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import ClassVar, Final
 
 from textual.app import ComposeResult
@@ -10,7 +10,7 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from engine.errors import Conflict, Failure, Refusal
-from engine.interview.command import CannotTell, Command, Note, StepBack
+from engine.interview.command import CannotTell, Command, Note, Settle, StepBack
 from engine.interview.question import Prompt, TrailLine, VerdictPrompt
 from tui.keys import bindings
 from tui.messages import Drawn, Left, Turned
@@ -30,6 +30,11 @@ from tui.widgets.row import Line
 from tui.widgets.rows import Rows
 from tui.widgets.trail import Trail
 
+#: What was written down, where the question itself need not show it.
+_DONE: Final[Mapping[type[Command], str]] = {
+    Note: "the note was written down",
+    Settle: "what became of the repair was written down",
+}
 #: Seconds between two looks at the store for what another window wrote.
 _LOOK: Final = 1.0
 
@@ -171,7 +176,7 @@ class CaseScreen(Page[None]):
             return
         if isinstance(command, Note | CannotTell):
             self.session.written = ""
-        self.done = "the note was written down" if isinstance(command, Note) else ""
+        self.done = _DONE.get(type(command), "")
         self.post_message(Turned())
 
     def refused(self, refusal: Refusal) -> None:

@@ -43,7 +43,9 @@ class NewsScreen(Page[None]):
                     yield Words(
                         "Your last answer was not written: the question had changed. Nothing was lost."
                     )
-                yield Words("Added there:" if self.added else "Something was noted or taken back there.")
+                yield Words(
+                    "Added there:" if self.added else "Something was noted, confirmed or taken back there."
+                )
                 for line in self.added:
                     yield Words(f"{line.question}\n", (f"→ {line.answer}", "bold"))
             yield Rows([Line("u", "Understood: show where it stands now", enter=False)])

@@ -9,10 +9,11 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from engine.errors import Failure
-from engine.interview.command import Accept, Follow
+from engine.interview.command import Accept, Follow, Settle
 from engine.interview.question import VerdictPrompt
 from tui.keys import bindings
 from tui.messages import Picked
+from tui.screens.aftermath import AftermathScreen
 from tui.screens.case import CaseScreen
 from tui.screens.failure import FailureScreen
 from tui.widgets.conclusion import Conclusion
@@ -22,7 +23,7 @@ from tui.widgets.row import Line
 class VerdictScreen(CaseScreen):
     """Draws a verdict, accepted or not."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("accept", "report")]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("accept", "fixed", "report")]
 
     @property
     def reached(self) -> VerdictPrompt:
@@ -42,12 +43,19 @@ class VerdictScreen(CaseScreen):
             Line(str(n), f"Start: {title}", f"Done before: {ended}" if ended else "")
             for n, (_, title, ended) in enumerate(self.reached.follow, 1)
         ]
-        return [*follow, Line("r", "Write the report"), Line("p", "Put the job aside")]
+        told = "Is the complaint gone? Say it again" if self.reached.told else "Is the complaint gone?"
+        after = [Line("f", told), Line("r", "Write the report"), Line("p", "Put the job aside")]
+        return [*follow, *after]
 
     def moment(self) -> tuple[str, ...]:
         """Following is possible once accepted."""
         first = "accept" if not self.reached.accepted else "answer" if self.reached.follow else "pick"
-        return (*dict.fromkeys((first, "help", "report", "back", "trail", "note", "calculators", "pause")),)
+        fixed = ("fixed",) if self.reached.accepted else ()
+        return (
+            *dict.fromkeys(
+                (first, "help", *fixed, "report", "back", "trail", "note", "calculators", "pause")
+            ),
+        )
 
     @on(Picked)
     def _picked(self, event: Picked) -> None:
@@ -60,6 +68,8 @@ class VerdictScreen(CaseScreen):
         elif event.line < len(follow):
             self.send(Follow(follow[event.line][0]))
         elif event.line == len(follow):
+            self.action_fixed()
+        elif event.line == len(follow) + 1:
             self.action_report()
         else:
             self.action_pause()
@@ -68,6 +78,15 @@ class VerdictScreen(CaseScreen):
         """Accept the verdict."""
         if not self.reached.accepted:
             self.send(Accept())
+
+    def action_fixed(self) -> None:
+        """Say what became of the repair."""
+        if self.reached.accepted:
+            self.app.push_screen(AftermathScreen(self.reached), self._settle)
+
+    def _settle(self, command: Settle | None) -> None:
+        if command is not None:
+            self.send(command)
 
     def action_report(self) -> None:
         """Write the report beside where the program was started, and say where that is."""

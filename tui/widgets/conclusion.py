@@ -43,6 +43,7 @@ def _texts(prompt: VerdictPrompt) -> Iterator[Text]:
     yield Text("Complaint", prompt.where.title, close=True)
     yield Text("Cause", _convicts(prompt), main=True, close=True)
     yield Text("How sure", prompt.sure.told if prompt.sure else "", main=weak(prompt), close=True)
+    yield Text("Repair", prompt.told, main=True)
     yield Text("Grade", GRADES.get(prompt.grade, prompt.grade))
     yield Text("Correction", prompt.correction, main=True)
     yield Text("Sheet", "\n".join(prompt.show))

@@ -68,7 +68,7 @@ async def test_a_typed_reading_survives_a_note_written_in_the_other_window(tmp_p
         await second.press("u")
         field = second.app.screen.query_one(Field).value
 
-    assert "Something was noted or taken back there." in seen
+    assert "Something was noted, confirmed or taken back there." in seen
     assert field == "2.5"
 
 

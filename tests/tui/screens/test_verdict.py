@@ -80,7 +80,7 @@ async def test_b_steps_back_from_a_verdict() -> None:
     assert bench.prompt().where.step == "lower-rear/lower"
 
 
-@pytest.mark.parametrize("keys", [("r",), ("down", "enter")], ids=["key", "line"])
+@pytest.mark.parametrize("keys", [("r",), ("down", "down", "enter")], ids=["key", "line"])
 @driven
 async def test_r_writes_the_report_and_says_where(keys: tuple[str, ...], tmp_path: Path) -> None:
     """The file is there, under the path on the screen."""
