@@ -1,7 +1,6 @@
 """`witnessmark new`: a document to begin with, right as it stands, and what to do with it."""
 
 import argparse
-import os
 import re
 import shlex
 import sys
@@ -9,7 +8,6 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from engine import resources
 from engine.cli import starting
 from engine.cli.command import Command, parser
 from engine.cli.reviewed import named
@@ -106,7 +104,7 @@ def _run(options: argparse.Namespace) -> int:
         raise Failure("Only a rehearsal has a tree and a vehicle.", "Leave `--tree` and `--vehicle` away.")
     into: Path = options.into or next(iter(named(())), Path("trees"))
     path = into / _KINDS[kind].folder / f"{_sound(options.name)}.yaml"
-    text = f"{_schema_line(kind, path)}\n{_text(kind, into, options)}"
+    text = f"{starting.schema_line(_KINDS[kind].word, path)}\n{_text(kind, into, options)}"
     if options.print:
         sys.stdout.write(text)
         return 0
@@ -172,15 +170,6 @@ def _chosen(what: str, name: str | None, known: Iterable[str]) -> str:
     if name is None or name not in names:
         raise Failure(f"There is no {what}{f' named `{name}`' if name else ''}.", meant(name or "", names))
     return name
-
-
-def _schema_line(kind: str, path: Path) -> str:
-    """The line that editors look for: seen from the document where both lie in one repository."""
-    file = resources.schema_file(_KINDS[kind].word)
-    target = path.absolute()
-    beside = target.is_relative_to(file.parents[1])
-    shown = Path(os.path.relpath(file, target.parent)).as_posix() if beside else file.as_uri()
-    return f"# yaml-language-server: $schema={shown}"
 
 
 def _write(path: Path, text: str) -> None:

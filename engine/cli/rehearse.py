@@ -13,6 +13,8 @@ from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
 
 _ABOUT = (
     "Walk every rehearsal and say which end elsewhere, and what no rehearsal visits.\n"
+    "With --draft, write rehearsals of a tree that go every way left over, a few ways each.\n"
+    "They say what the tree does today; read whether that is what it should do.\n"
     "Exit code 0: all passed; 1: one did not."
 )
 
@@ -21,6 +23,9 @@ def _parser() -> argparse.ArgumentParser:
     made = parser("rehearse", _ABOUT, "witnessmark rehearse trees")
     made.add_argument(
         "paths", nargs="*", type=Path, metavar="PATH", help="files and folders (else ./trees, else all)"
+    )
+    made.add_argument(
+        "--draft", metavar="TREE", help="write what this tree lacks beside its other rehearsals"
     )
     add_json(made)
     return made
@@ -33,9 +38,24 @@ def _run(options: argparse.Namespace) -> int:
     broken = tuple(str(problem) for problem in library.problems if problem.file in files)
     for line in broken:
         sys.stderr.write(clean(line, lines=False) + "\n")
+    if options.draft:
+        return _draft(library, options.draft, files, results)
     missed = _missed(library, results)
     _print_json(results, missed) if options.json else _print_text(results, missed)
     return 1 if broken or not all(result.passed for result in results) else 0
+
+
+def _draft(library: Library, tree: str, files: frozenset[str], results: tuple[Rehearsed, ...]) -> int:
+    from engine.cli.drafted import write_drafts
+
+    own = (result for result in results if library.rehearsals[result.name].tree == tree)
+    visited = frozenset[tuple[str, str, str]]().union(*(result.visited for result in own))
+    written = 0
+    for draft in write_drafts(library, tree, files, visited):
+        written += 1
+        print(clean(f"{draft.path} -> {draft.verdict}", lines=False))
+    print(f"{written} written." if written else "Nothing is left to be rehearsed.")
+    return 0
 
 
 def _missed(library: Library, results: tuple[Rehearsed, ...]) -> dict[str, tuple[str, ...]]:

@@ -1,8 +1,11 @@
 """The texts that new documents begin with: right as they stand, and plain about what has to be filled in."""
 
+import os
 from collections.abc import Iterable
+from pathlib import Path
 from typing import Final
 
+from engine import resources
 from engine.loading.document import read
 from engine.model.shop import Fact
 from engine.proof.first_walk import FirstWalk, Said
@@ -152,6 +155,14 @@ vehicle: {vehicle}
 # measured, `unsure: why` where something cannot be told, `back: true` to step back to an earlier step.
 answers:{answers}
 {expect}"""
+_DRAFT: Final = """\
+rehearsal: {name}
+format: 1
+title: {title}
+tree: {tree}
+vehicle: {vehicle}
+answers:{answers}
+{expect}"""
 _TEXTS: Final = {
     "complaint": _COMPLAINT,
     "procedure": _PROCEDURE,
@@ -169,6 +180,21 @@ def text(kind: str, name: str, **parts: str) -> str:
     """
     title = name.replace("-", " ").capitalize()
     return _TEXTS[kind].format(name=_written(name), title=_written(title), **parts)
+
+
+def draft(name: str, title: str, tree: str, vehicle: str, walk: FirstWalk) -> str:
+    """A rehearsal of a walk, but for the line that tells editors its schema."""
+    parts = {"answers": answers(walk), "expect": expected(walk)}
+    return _DRAFT.format(name=name, title=_written(title), tree=tree, vehicle=vehicle, **parts)
+
+
+def schema_line(word: str, path: Path) -> str:
+    """The line that editors look for: seen from the document where both lie in one repository."""
+    file = resources.schema_file(word)
+    target = path.absolute()
+    beside = target.is_relative_to(file.parents[1])
+    shown = Path(os.path.relpath(file, target.parent)).as_posix() if beside else file.as_uri()
+    return f"# yaml-language-server: $schema={shown}"
 
 
 def facts(held: Iterable[Fact]) -> str:
@@ -191,6 +217,10 @@ def expected(walk: FirstWalk) -> str:
 
 
 def _said(said: Said) -> str:
+    if said.follow:
+        return f"follow: {said.follow}"
+    if said.unsure:
+        return f"unsure: {_written(said.unsure)}"
     if not said.read:
         return f"say: {_written(said.say)}"
     return f"read: {{{', '.join(f'{name}: {value}' for name, value in said.read.items())}}}"

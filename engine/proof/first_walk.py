@@ -18,11 +18,15 @@ _MOST: Final = 1_000
 
 
 class Said(NamedTuple):
-    """One line of a script: the step, and what was said or read there."""
+    """One line of a script: the step, and what was said or read there, or what is followed from it."""
 
     at: str
     say: str
     read: Mapping[str, str]
+    #: Why the step could not be done; empty where it was.
+    unsure: str = ""
+    #: The procedure that is started at a verdict.
+    follow: str = ""
 
 
 class FirstWalk(NamedTuple):

@@ -114,3 +114,43 @@ def test_a_path_that_is_not_there_is_told(tmp_path: Path, capsys: pytest.Capture
         2,
         f"witnessmark: There is no file or folder {tmp_path / 'nowhere'}. Check the path.\n",
     )
+
+
+def test_what_is_left_is_drafted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Drafts are written into the folder that the tree is in, each with its verdict; then nothing is left."""
+    here = shell(tmp_path)
+    code, out, err = rehearsed(here, capsys, "--draft", "bench", front=FRONT)
+    again = rehearsed(here, capsys)
+
+    assert (code, again[0], err) == (0, 0, "")
+    assert f"{here.folder / 'own/documents/rehearsals/bench-cannot-second-wagon.yaml'} -> referred\n" in out
+    assert "never visited" not in again[1]
+    assert rehearsed(here, capsys, "--draft", "bench")[1] == "Nothing is left to be rehearsed.\n"
+
+
+def test_a_draft_is_a_sound_document(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Lint has nothing to say of what was drafted."""
+    here = shell(tmp_path)
+    rehearsed(here, capsys, "--draft", "bench")
+    main(["lint", str(here.folder / "own"), "--format", "json"])
+    found = json.loads(capsys.readouterr().out)["findings"]
+
+    assert [each for each in found if "rehearsals" in each["file"]] == []
+
+
+@pytest.mark.parametrize(
+    ("tree", "told"),
+    [
+        ("benck", "There is no tree named `benck`. Did you mean `bench`?"),
+        ("smells-hot", "The tree `smells-hot` is not below these paths. Name the folder of its library."),
+    ],
+)
+def test_a_tree_that_cannot_be_drafted_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], tree: str, told: str
+) -> None:
+    """One that is not there, or not the trainer's own; exit code 2, nothing written."""
+    here = shell(tmp_path)
+    code, _, err = rehearsed(here, capsys, "--draft", tree, front=FRONT)
+
+    assert (code, told in err) == (2, True)
+    assert len(list((here.folder / "own/rehearsals").iterdir())) == 1

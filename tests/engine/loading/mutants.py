@@ -1,4 +1,4 @@
-"""Ten thousand damaged documents: the shipped ones and a short tree, after one to three mutations each.
+"""Ten thousand damaged documents: shipped ones and a short tree, after one to three mutations each.
 
 Bytes, characters, words, lines and whole blocks are changed, the last three within what YAML allows, so
 that many come through to the rules; and whatever `mutations` does is done as well. The same on every run.
@@ -11,21 +11,21 @@ from pathlib import Path
 from random import Random
 from typing import Final, NamedTuple
 
-from engine.loading import folders
 from engine.loading.leaf import File
+from tests.engine.lint.planting import released
 from tests.engine.loading.mutations import MUTATIONS, Mutation
 
 _SHORT: Final = (Path(__file__).parent / "short_tree.yaml").read_bytes()
 _LONG: Final = "complaints/no-rear-drive.yaml"
-_SHIPPED: Final = tuple(file for file in folders.shipped() if not file.path.startswith("rehearsals/"))
-#: Sheets of the same form as the two that stay.
-_LIKE_OTHERS: Final = ("vehicles/corran.yaml", "vehicles/fellside-auto.yaml")
-#: What the mutants are made of and live among: all that is shipped, with a short tree for the long one.
+#: Two sheets; the others are of the same form.
+_SHEETS: Final = ("vehicles/fellside.yaml", "vehicles/skerry.yaml")
+_LEFT_OUT: Final = ("rehearsals/", "complaints/", "vehicles/")
+#: What the mutants are made of and live among: all one complaint needs, its tree made short.
 DOCUMENTS: Final = (
     File("complaints/short-noise.yaml", "complaints/short-noise.yaml", _SHORT),
-    *(file for file in _SHIPPED if file.path not in (_LONG, *_LIKE_OTHERS)),
+    *(file for path, file in released().items() if path in _SHEETS or not path.startswith(_LEFT_OUT)),
 )
-LONG: Final = next(file for file in _SHIPPED if file.path == _LONG)
+LONG: Final = released()[_LONG]
 #: Every so many mutants one is made of the long tree, which takes ten times as long to prove.
 _LONG_ONE_IN: Final = 200
 

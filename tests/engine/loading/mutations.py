@@ -8,6 +8,8 @@ from typing import Final
 Mutation = Callable[[str, Random], str | bytes]
 
 _PAIR: Final = re.compile(r"^(?P<lead> *(?:- )?)(?P<key>[a-z][a-z-]*):(?P<value> \S.*)$", re.MULTILINE)
+#: The lines of a text that is written below its key, where a colon is a colon.
+_FOLDED: Final = re.compile(r"(?m)^( *)[^\n]*>-\n(?:\1 +[^\n]*\n)+")
 _NUMBER: Final = re.compile(r"(?<=: )\d+(?:\.\d+)?\b|(?<=\[)\d+")
 _TARGET: Final = re.compile(r"(?<=then: )[a-z][a-z-]*|(?<=start: )[a-z][a-z-]*|(?<=unsure: )[a-z][a-z-]*")
 _SIGNS: Final = "\"'[]{},:#&*!|>%@`?-~\\ \n\t=<"
@@ -30,7 +32,9 @@ def _replace(text: str, random: Random, pattern: re.Pattern[str], what: str) -> 
 
 def _value(text: str, random: Random, what: str) -> str:
     """The text with the value of one key replaced."""
-    match = random.choice(list(_PAIR.finditer(text)))
+    folded = [match.span() for match in _FOLDED.finditer(text)]
+    pairs = [pair for pair in _PAIR.finditer(text) if not any(a < pair.start() < b for a, b in folded)]
+    match = random.choice(pairs)
     return text[: match.start("value")] + what + text[match.end("value") :]
 
 

@@ -11,15 +11,16 @@ import yaml
 
 from engine.errors import Problem
 from engine.lint.runner import run as lint
-from engine.loading import folders
 from engine.loading.breaks import lines
 from engine.loading.document import read
 from engine.loading.leaf import File
 from engine.loading.library import gather
+from tests.engine.lint.planting import released
 from tests.engine.loading.mutations import MUTATIONS
 from tests.schema_files import decided, explained
 
-SHIPPED = tuple(file for file in folders.shipped() if not file.path.startswith("rehearsals/"))
+#: What one complaint needs, without its rehearsals.
+SHIPPED = tuple(file for path, file in released().items() if not path.startswith("rehearsals/"))
 
 
 class Damaged(NamedTuple):

@@ -1,0 +1,88 @@
+"""What `witnessmark rehearse --draft` writes: rehearsals that go every way that no other goes."""
+
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Final, NamedTuple
+
+from engine.cli import starting
+from engine.cli.whole import write
+from engine.errors import Failure
+from engine.lint.rule import suits
+from engine.lint.walkable import flaws
+from engine.loading.library import Library
+from engine.nearest import meant
+from engine.proof.drafts.drafting import Draft, drafted
+from engine.proof.drafts.ways import CANNOT, Visit
+
+_NO_LETTER: Final = re.compile("[^a-z0-9]+")
+_LONGEST: Final = 40
+
+
+class Written(NamedTuple):
+    """A rehearsal that was written: its file, and the verdict that it ends in today."""
+
+    path: Path
+    verdict: str
+
+
+def write_drafts(
+    library: Library, tree: str, files: Iterable[str], visited: frozenset[Visit]
+) -> Iterator[Written]:
+    """Write what a tree lacks into its library; Failure where it is not theirs or cannot be walked."""
+    folder = _folder(library, tree, frozenset(files))
+    vehicles = _walkable(library, tree)
+    taken = set(library.rehearsals)
+    for draft in drafted(library, tree, vehicles, visited):
+        name = _free(_name(tree, draft), taken)
+        taken.add(name)
+        path = folder / f"{name}.yaml"
+        text = starting.draft(name, _title(draft), tree, draft.vehicle, draft.walk)
+        write(path, f"{starting.schema_line('rehearsal', path)}\n{text}")
+        yield Written(path, draft.walk.verdict)
+
+
+def _folder(library: Library, tree: str, files: frozenset[str]) -> Path:
+    """Where rehearsals of the library lie that the tree is in."""
+    if tree not in library.trees:
+        raise Failure(f"There is no tree named `{tree}`.", meant(tree, library.trees))
+    file = library.trees[tree].place.file
+    if file not in files:
+        raise Failure(f"The tree `{tree}` is not below these paths.", "Name the folder of its library.")
+    folder = Path(file).parent
+    folder = (folder.parent if folder.name == "complaints" else folder) / "rehearsals"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+def _walkable(library: Library, tree: str) -> list[str]:
+    """The vehicles that the tree can be walked on."""
+    fitting = [name for name, sheet in library.sheets.items() if not suits(library.trees[tree], sheet)]
+    barred = {vehicle: flaws(library, tree, vehicle) for vehicle in fitting}
+    whole = [vehicle for vehicle, found in barred.items() if not found]
+    if not whole:
+        first = next((str(found[0]) for found in barred.values()), "No sheet has the facts that it asks for.")
+        raise Failure(f"`{tree}` can be walked on no vehicle: {first}", "Put that right first.")
+    return whole
+
+
+def _title(draft: Draft) -> str:
+    """What it was made for, in words."""
+    document, step, way = draft.meant
+    where = ", ".join(word.replace("-", " ") for word in (document, step) if word)
+    what = way.removeprefix("answer ").strip("`")
+    return f"{where[:1].upper()}{where[1:]}{': ' if what else ''}{what}"
+
+
+def _name(tree: str, draft: Draft) -> str:
+    _, step, way = draft.meant
+    parts = (tree, "cannot" if way == CANNOT else "", step, way if way != CANNOT else "", draft.vehicle)
+    words = [_NO_LETTER.sub("-", part.removeprefix("answer ").lower()).strip("-") for part in parts if part]
+    kept = [word if len(word) <= _LONGEST // 2 else "-".join(word.split("-")[:3]) for word in words[1:-1]]
+    return "-".join([words[0], *kept, words[-1]])
+
+
+def _free(name: str, taken: set[str]) -> str:
+    """The name, or the name with the first number that is free."""
+    numbers = (name if number == 1 else f"{name}-{number}" for number in range(1, len(taken) + 2))
+    return next(each for each in numbers if each not in taken)

@@ -1,0 +1,75 @@
+"""The walks that a library's rehearsals leave out: as few as will go every way that is left."""
+
+from collections.abc import Iterable, Iterator
+from typing import Final, NamedTuple
+
+from engine.loading.library import Library
+from engine.proof.drafts.standings import Edge, Goal, Standing, Standings, cheapest, path, standings
+from engine.proof.drafts.ways import Visit
+from engine.proof.first_walk import FirstWalk
+
+#: What a way costs that has to be gone anyway, where one that need not be costs 1.
+_WANTED: Final = 0.01
+
+
+class Draft(NamedTuple):
+    """A rehearsal to be: the vehicle, the walk, and the way out that it was made for."""
+
+    vehicle: str
+    walk: FirstWalk
+    meant: Visit
+
+
+def drafted(
+    library: Library, tree: str, vehicles: Iterable[str], visited: frozenset[Visit]
+) -> Iterator[Draft]:
+    """Walks that visit all that is not visited yet, the deepest first, shared among the vehicles."""
+    maps = {vehicle: standings(library, tree, vehicle) for vehicle in vehicles}
+    goals = {vehicle: _goals(within, visited) for vehicle, within in maps.items()}
+    made = dict.fromkeys(maps, 0)
+    while any(goals.values()):
+        vehicle = min((each for each in maps if goals[each]), key=lambda each: made[each])
+        meant, walk = _deepest(maps[vehicle], goals[vehicle])
+        gone = _gone(maps[vehicle], walk)
+        goals = {each: left - gone for each, left in goals.items()}
+        made[vehicle] += 1
+        yield Draft(vehicle, _script(maps[vehicle], walk), meant)
+
+
+def _goals(within: Standings, visited: frozenset[Visit]) -> frozenset[Goal]:
+    """All that can be visited on this vehicle and is not yet."""
+    ways = (edge.goal for edges in within.onward.values() for edge in edges if edge.goal[0][2])
+    ends = ((("", name, ""), "") for name in within.verdicts.values())
+    return frozenset(goal for goal in (*ways, *ends) if goal[0] not in visited)
+
+
+def _deepest(within: Standings, left: frozenset[Goal]) -> tuple[Visit, tuple[Edge, ...]]:
+    """The walk to the goal that lies furthest in, by as many others as will, and on to a verdict."""
+    depth = {spot: cost for spot, (cost, _) in cheapest(within, within.begin, {}).items()}
+    wanted = [edge for edges in within.onward.values() for edge in edges if edge.goal in left]
+    ends = [spot for spot, name in within.verdicts.items() if (("", name, ""), "") in left]
+    to = max(wanted, key=lambda edge: depth[edge.origin], default=None)
+    end = max(ends, key=lambda spot: depth[spot], default=None)
+    if to is None or (end is not None and depth[end] > depth[to.origin]):
+        assert end is not None, "called with something left"
+        return ("", within.verdicts[end], ""), _by(within, end, left)
+    before = _by(within, to.origin, left)
+    onward = cheapest(within, to.target, dict.fromkeys(left, _WANTED))
+    nearest = min((spot for spot in within.verdicts if spot in onward), key=lambda spot: onward[spot][0])
+    return to.goal[0], (*before, to, *path(onward, nearest))
+
+
+def _by(within: Standings, to: Standing, left: frozenset[Goal]) -> tuple[Edge, ...]:
+    return path(cheapest(within, within.begin, dict.fromkeys(left, _WANTED)), to)
+
+
+def _gone(within: Standings, walk: tuple[Edge, ...]) -> frozenset[Goal]:
+    """What a walk visits: every way, and the verdicts that it stands at."""
+    ends = (within.verdicts[edge.target] for edge in walk if edge.target in within.verdicts)
+    return frozenset(edge.goal for edge in walk) | {(("", name, ""), "") for name in ends}
+
+
+def _script(within: Standings, walk: tuple[Edge, ...]) -> FirstWalk:
+    lines = tuple(edge.line for edge in walk if edge.line)
+    verdict = within.verdicts[walk[-1].target] if walk else ""
+    return FirstWalk(lines, verdict)

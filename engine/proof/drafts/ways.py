@@ -1,0 +1,87 @@
+"""What can be done at a step, each with the line of a script that does it, and what it visits."""
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from engine.errors import Refusal
+from engine.interview import command as ask
+from engine.interview.decide import decide
+from engine.interview.evolve import begun, evolve
+from engine.interview.state import State
+from engine.loading.library import Library
+from engine.model.tree import Ask, Do, Measure, Verdict
+from engine.proof.drafts.limits import Banded, beside_limits
+from engine.proof.first_walk import Said
+from engine.records.event import Entry
+
+#: A document (empty for the tree), its step, and the way out of it as `unvisited` calls it.
+Visit = tuple[str, str, str]
+#: The readings that were found for a step, by where it stands: they are the same wherever it is come to.
+Known = dict[str, tuple[Banded, ...]]
+_WHY: Final = "It cannot be done here"
+#: How `unvisited` calls the way out of a step that could not be done.
+CANNOT: Final = "cannot do or tell"
+
+
+class Way(NamedTuple):
+    """One way on: its line (none where the step confirms itself), what it visits, where it leads."""
+
+    line: Said | None
+    visit: Visit
+    #: Which of the two ends of its band a reading stands at; empty for all that is no reading.
+    side: str
+    after: State
+
+
+def first(library: Library, tree: str, vehicle: str) -> State:
+    """The walk at its first step, its cautions read."""
+    return _heard(begun(library, tree, vehicle))
+
+
+def ways(state: State, known: Known) -> Iterator[Way]:
+    """Every way on, in the order of the text; readings once found for a step are kept in `known`."""
+    frame = state.frames[-1]
+    for line, way, side, commands in _tries(state, known):
+        after: State | None = state
+        for command in commands:
+            after = _taken(after, command) if after else None
+        if after:
+            yield Way(line, (frame.procedure, frame.step, way), side, _heard(after))
+
+
+def _tries(state: State, known: Known) -> Iterator[tuple[Said | None, str, str, tuple[ask.Command, ...]]]:
+    step, at = state.step, state.where
+    match step:
+        case Do():
+            yield None, "", "", (ask.Confirm(),)
+        case Ask():
+            for number, answer in enumerate(step.answers):
+                yield Said(at, answer.say, {}), f"answer `{answer.say}`", "", (ask.Choose(number),)
+        case Measure():
+            if at not in known:
+                known[at] = beside_limits(state, step)
+            for number, each in enumerate(known[at]):
+                way, side = f"band {each.band + 1}", str(number)
+                yield Said(at, "", each.typed), way, side, (ask.Read(each.typed, settle=True),)
+        case Verdict():
+            for name in step.follow:
+                accept = () if state.concluded else (ask.Accept(),)
+                yield Said(at, "", {}, follow=name), "", "", (*accept, ask.Follow(name))
+    if getattr(step, "unsure", ""):
+        yield Said(at, "", {}, unsure=_WHY), CANNOT, "", (ask.CannotTell(_WHY),)
+
+
+def _heard(state: State) -> State:
+    """The walk once every caution before its step has been read."""
+    while state.pending and (after := _taken(state, ask.Acknowledge(state.pending[0]))):
+        state = after
+    return state
+
+
+def _taken(state: State, command: ask.Command) -> State | None:
+    decision = decide(state, command)
+    if isinstance(decision, Refusal):
+        return None
+    for event in decision:
+        state = evolve(state, Entry("rehearsal", state.sequence + 1, "", event, ""))
+    return state

@@ -1,0 +1,119 @@
+"""Drafts of rehearsals: they pass, they leave nothing out, and they stand on both sides of each limit."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from engine.interview.evolve import begun
+from engine.interview.state import Frame
+from engine.lint.rule import suits
+from engine.loading import folders
+from engine.loading.library import Library, gather
+from engine.model.place import Place
+from engine.model.rehearsal import Line, Rehearsal
+from engine.model.tree import Measure
+from engine.proof.drafts.drafting import Draft, drafted
+from engine.proof.drafts.limits import beside_limits
+from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
+
+PLACE = Place("drafted.yaml", 1, 1)
+#: Trees with sums, limits of the sheet, follow-ups and facts to sort by.
+TREES = ("shakes-at-speed", "no-drive-automatic", "coupling-weak")
+
+
+@cache
+def shipped() -> Library:
+    """The shipped documents without their rehearsals."""
+    return gather(file for file in folders.shipped() if not file.path.startswith("rehearsals/"))
+
+
+@cache
+def drafts(tree: str) -> tuple[Draft, ...]:
+    """All that is drafted for a tree that nobody has rehearsed."""
+    fitting = [name for name, sheet in shipped().sheets.items() if not suits(shipped().trees[tree], sheet)]
+    return tuple(drafted(shipped(), tree, fitting, frozenset()))
+
+
+def script(number: int, tree: str, draft: Draft) -> Rehearsal:
+    """The rehearsal that is made of it."""
+    lines = tuple(
+        Line(said.at, said.say or None, said.read, done=False, unsure=said.unsure or None, back=False,
+             follow=said.follow, insist=False, place=PLACE)
+        for said in draft.walk.lines
+    )  # fmt: skip
+    return Rehearsal(f"draft-{number}", PLACE, "Draft", tree, draft.vehicle, lines, draft.walk.verdict)
+
+
+@cache
+def walked(tree: str) -> tuple[Rehearsed, ...]:
+    """Every draft, rehearsed."""
+    return tuple(rehearse_all(shipped(), (script(k, tree, each) for k, each in enumerate(drafts(tree)))))
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_a_draft_passes(tree: str) -> None:
+    """Rehearsed like one that somebody wrote, it ends in the verdict that it says."""
+    assert [each.message for each in walked(tree) if not each.passed] == []
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_drafts_leave_nothing_out(tree: str) -> None:
+    """Every verdict, answer, band and way round is visited, in the tree and in every procedure."""
+    assert unvisited(shipped(), tree, walked(tree)) == ()
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_every_draft_goes_where_it_was_meant_to(tree: str) -> None:
+    """What a draft was made for is among what it visits, and no draft before it went there."""
+    meant = [draft.meant for draft in drafts(tree)]
+
+    assert all(draft.meant in each.visited for draft, each in zip(drafts(tree), walked(tree), strict=True))
+    assert all(visit not in walked(tree)[0].visited for visit in meant[1:] if "band" not in visit[2])
+
+
+def test_the_vehicles_share_the_work() -> None:
+    """None has two drafts more than another while there is something left for both."""
+    counts = {name: sum(d.vehicle == name for d in drafts("coupling-weak")) for name in shipped().sheets}
+    walking = sorted(count for count in counts.values() if count)
+
+    assert walking[-1] - walking[0] <= 1
+
+
+def test_what_is_visited_is_not_drafted_again() -> None:
+    """Where one way is left, one draft goes it."""
+    seen = frozenset[tuple[str, str, str]]().union(*(each.visited for each in walked("shakes-at-speed")))
+    left = ("", "coast", "cannot do or tell")
+
+    (draft,) = drafted(shipped(), "shakes-at-speed", ["skerry"], seen - {left})
+
+    assert draft.meant == left
+
+
+def found(procedure: str, step: str) -> list[tuple[int, list[str]]]:
+    """The readings found for a step of a procedure on the wagon: the band, and what is typed."""
+    state = replace(
+        begun(shipped(), "smells-hot", "fellside"), frames=(Frame("", "x"), Frame(procedure, step))
+    )
+    assert isinstance(state.step, Measure)
+    return [(each.band, list(each.typed.values())) for each in beside_limits(state, state.step)]
+
+
+def test_readings_stand_on_both_sides_of_a_limit() -> None:
+    """12.7 mm are borne at 20 °C, where 800 mL stand on 150 cm²: 1.5 mm more at 60 °C, by 7.0e-4 per kelvin.
+
+    So 11.2 mm are the limit at 55 to 60 °C, on a rule of half millimetres 11 and 11.5.
+    """
+    (_, (low, warmth)), (_, (high, same)) = found("judge-axle-oil", "level")
+
+    assert (low, high, warmth) == ("11", "11.5", same)
+
+
+def test_readings_of_four_tyres_stand_on_both_sides() -> None:
+    """8 mm of spread are borne on this wagon, so one tyre may stand 8 mm from three alike, and not 9."""
+    assert found("measure-tyres", "roll") == [
+        (0, ["1867", "1875", "1875", "1875"]),
+        (0, ["1883", "1875", "1875", "1875"]),
+        (1, ["1884", "1875", "1875", "1875"]),
+        (1, ["1866", "1875", "1875", "1875"]),
+    ]
