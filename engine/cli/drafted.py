@@ -16,7 +16,10 @@ from engine.proof.drafts.drafting import Draft, drafted
 from engine.proof.drafts.ways import CANNOT, Visit
 
 _NO_LETTER: Final = re.compile("[^a-z0-9]+")
-_LONGEST: Final = 40
+#: A name has 60 characters at most, and a number may have to stand behind it.
+_LONGEST: Final = 56
+#: Longer answers are called by their first words.
+_LONGEST_PART: Final = 20
 
 
 class Written(NamedTuple):
@@ -78,8 +81,9 @@ def _name(tree: str, draft: Draft) -> str:
     _, step, way = draft.meant
     parts = (tree, "cannot" if way == CANNOT else "", step, way if way != CANNOT else "", draft.vehicle)
     words = [_NO_LETTER.sub("-", part.removeprefix("answer ").lower()).strip("-") for part in parts if part]
-    kept = [word if len(word) <= _LONGEST // 2 else "-".join(word.split("-")[:3]) for word in words[1:-1]]
-    return "-".join([words[0], *kept, words[-1]])
+    kept = [word if len(word) <= _LONGEST_PART else "-".join(word.split("-")[:3]) for word in words[1:-1]]
+    middle = "-".join(kept)[: _LONGEST - len(words[0]) - len(words[-1]) - 2].strip("-")
+    return "-".join(word for word in (words[0], middle, words[-1]) if word)
 
 
 def _free(name: str, taken: set[str]) -> str:
