@@ -167,8 +167,15 @@ def test_a_page_shows_what_is_bad_and_what_is_good(rule: object, part: str) -> N
         (
             "no-sheet/bad-fact",
             tuple(
-                f"{sheet}: centre is viscous; the tree is for electronic"
-                for sheet in ("corran", "fellside-auto", "fellside", "skerry")
+                f"{sheet}: centre is {centre}; the tree is for geared"
+                for sheet, centre in (
+                    ("corran", "viscous"),
+                    ("fellside-auto", "viscous"),
+                    ("fellside", "viscous"),
+                    ("ghyll", "electronic"),
+                    ("skerry", "viscous"),
+                    ("tarnside", "electronic"),
+                )
             ),
         ),
     ],
