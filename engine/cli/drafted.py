@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
+from textwrap import shorten
 from typing import Final, NamedTuple
 
 from engine.cli import starting
@@ -74,7 +75,7 @@ def _title(draft: Draft) -> str:
     document, step, way = draft.meant
     where = ", ".join(word.replace("-", " ") for word in (document, step) if word)
     what = way.removeprefix("answer ").strip("`")
-    return f"{where[:1].upper()}{where[1:]}{': ' if what else ''}{what}"
+    return shorten(f"{where[:1].upper()}{where[1:]}{': ' if what else ''}{what}", 80, placeholder=" ...")
 
 
 def _name(tree: str, draft: Draft) -> str:

@@ -138,17 +138,19 @@ def test_a_draft_is_a_sound_document(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert [each for each in found if "rehearsals" in each["file"]] == []
 
 
-def test_a_drafts_name_is_never_too_long(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_drafts_name_and_title_are_never_too_long(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """However long the names of tree, step and vehicle, and the words of the answer."""
     here = shell(tmp_path)
     name = "bench-" + "b" * 34
     text = (here.folder / "own/documents/0.yaml").read_text(encoding="utf-8")
-    here.write(f"own/documents/{name}.yaml", text.replace("tree: bench\n", f"tree: {name}\n"))
+    wordy = text.replace("tree: bench\n", f"tree: {name}\n").replace("Front only", "Front " + "only " * 16)
+    here.write(f"own/documents/{name}.yaml", wordy)
     code, out, _ = rehearsed(here, capsys, "--draft", name)
     names = [Path(line.split(" -> ")[0]).stem for line in out.splitlines()[:-1]]
 
     assert (code, len(set(names)) == len(names) > 5) == (0, True)
     assert max(map(len, names)) <= 60
+    assert rehearsed(here, capsys)[0] == 0
 
 
 @pytest.mark.parametrize(
