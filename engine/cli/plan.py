@@ -85,11 +85,11 @@ def _run(options: argparse.Namespace) -> int:
 def _planned(matrix: Matrix, options: argparse.Namespace) -> Planned:
     """The plan, as far as the search came."""
     with Watch(options.seconds) as watch:
-        from engine.planner.planning import plan
+        from engine.planner.planning import UnpricedError, plan
 
         try:
             return plan(matrix, options.goal, watch.over, watch.told)
-        except ValueError as error:
+        except UnpricedError as error:
             cure = "Give `repair` minutes to every fault, and leave `--goal` away."
             raise Failure(str(error), cure) from None
 

@@ -65,13 +65,15 @@ def read(
     steps = [tree.steps[name] for name in onward.order(tree)]
     ways = Ways(steps, procedures, onward, states)
     tests = [step for step in steps if any(rows(step))]
+    setups = ways.setups(tests)
+    known = frozenset(setup.id for setup in setups)
     matrix = Matrix(
         tree.name,
         tree.title,
         tree.place,
         tuple(_fault(tree, name) for name in named),
-        tuple(_trial(step, _behind(step, named, tree.condemn), ways) for step in tests),
-        ways.setups(tests),
+        tuple(_trial(step, _behind(step, named, tree.condemn), ways, known) for step in tests),
+        setups,
     )
     walks = {name: tuple(_walk(tree, onward, name)) for name in named}
     told = {step.name for step in tests}
@@ -87,15 +89,16 @@ def _fault(tree: Tree, name: str) -> Fault:
     return Fault(name, suspect.title, suspect.weight, None, suspect.place)
 
 
-def _trial(step: Step, behind: Mapping[str, int], ways: Ways) -> Trial:
+def _trial(step: Step, behind: Mapping[str, int], ways: Ways, setups: frozenset[str]) -> Trial:
+    """A step as a test; what it would lose that no test needs, such as a way back, is no set-up to lose."""
     outcomes = (
         TrialOutcome(name, {suspect: Fraction(1) for suspect, k in behind.items() if k == number})
         for number, name in enumerate(_names(step))
     )
     asks = ways.asks(step)
-    minutes = ways.minutes(step)
-    found = tuple(outcomes)
-    return Trial(step.name, _text(step, ways), minutes, found, asks.needs, asks.drops, (), step.place)
+    drops = tuple(name for name in asks.drops if name in setups)
+    minutes, found = ways.minutes(step), tuple(outcomes)
+    return Trial(step.name, _text(step, ways), minutes, found, asks.needs, drops, (), step.place)
 
 
 def _behind(step: Step, suspects: Mapping[str, Fraction], least: Fraction) -> dict[str, int]:

@@ -42,6 +42,10 @@ class Planned(NamedTuple):
         return self.bound == (self.worst if self.goal == "worst" else self.expected)
 
 
+class UnpricedError(Exception):
+    """Tests that may err are weighed against repairs, and these have no price."""
+
+
 def plan(
     matrix: Matrix,
     goal: Goal = "expected",
@@ -50,7 +54,7 @@ def plan(
 ) -> Planned:
     """The cheapest plan of a matrix, or the best until it was told to stop.
 
-    :raises ValueError: where tests are not to be relied on, and the goal is `worst` or a repair has no
+    :raises UnpricedError: where tests are not to be relied on, and the goal is `worst` or a repair has no
     minutes.
     """
     if not all(trial.reliable for trial in matrix.tests):
@@ -76,7 +80,7 @@ def _ahead(
 ) -> Planned:
     """The same where tests are not to be relied on: looked ahead as deep as there is time for."""
     if goal == "worst" or any(fault.repair is None for fault in matrix.faults):
-        raise ValueError("Where tests may err, expected minutes are wanted, and those of each repair.")
+        raise UnpricedError("Where tests may err, expected minutes are wanted, and those of each repair.")
     outlook, whole = Outlook(matrix, stop), sum(fault.weight for fault in matrix.faults)
     found, depth = outlook.price(*outlook.start(), 0), 0
     try:

@@ -138,7 +138,9 @@ def test_a_draft_is_a_sound_document(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert [each for each in found if "rehearsals" in each["file"]] == []
 
 
-def test_a_drafts_name_and_title_are_never_too_long(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_drafts_name_and_title_are_never_too_long(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     """However long the names of tree, step and vehicle, and the words of the answer."""
     here = shell(tmp_path)
     name = "bench-" + "b" * 34

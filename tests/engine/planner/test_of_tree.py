@@ -2,12 +2,15 @@
 
 import pytest
 
+from engine.lint.rule import suits
 from engine.loading import folders
 from engine.loading.leaf import File
 from engine.loading.library import gather
 from engine.model.matrix import Matrix
 from engine.planner.of_tree import Read, read
 from engine.planner.planning import plan
+from engine.planner.problem import problem
+from engine.proof.figures.figures import figures
 from engine.report.plan_tree import tree_text
 from tests.engine.interview.given import library as small
 from tests.engine.interview.given import procedure, tree
@@ -110,3 +113,24 @@ def test_courses_follow_what_is_met_most_often() -> None:
     found = wasteful()
     assert found.courses == {"shaft": ("second", "third"), "coupling": ("second", "third")}
     assert found.verdicts == {"shaft": "bent", "coupling": "dead"}
+
+
+PAIRS = [
+    (held.name, sheet.name)
+    for held in SHIPPED.trees.values()
+    for sheet in SHIPPED.sheets.values()
+    if not suits(held, sheet)
+]
+
+
+@pytest.mark.parametrize(("name", "vehicle"), PAIRS)
+def test_what_a_test_needs_or_loses_is_a_set_up(name: str, vehicle: str) -> None:
+    """So of every shipped tree an order can be looked for, on every vehicle that it is for."""
+    held, facts = SHIPPED.trees[name], SHIPPED.sheets[vehicle].facts
+    missed = figures(held, SHIPPED.procedures, facts).missed
+    named = [suspect for suspect in held.suspects if suspect not in missed]
+    found = read(held, SHIPPED.procedures, facts, SHIPPED.shop.states, named).matrix
+    known = {setup.id for setup in found.setups}
+
+    assert [trial.id for trial in found.tests if not known.issuperset((*trial.needs, *trial.drops))] == []
+    assert problem(found).tests

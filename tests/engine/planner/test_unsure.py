@@ -10,7 +10,7 @@ import pytest
 from engine.loading import folders
 from engine.loading.library import gather
 from engine.model.matrix import Matrix, Trial, TrialOutcome
-from engine.planner.planning import Planned, plan
+from engine.planner.planning import Planned, UnpricedError, plan
 from engine.planner.tree import Mend, Node
 from engine.proof.plan.check import check
 from engine.report.plan import told
@@ -130,7 +130,7 @@ def test_it_tests_where_that_pays() -> None:
 def test_without_minutes_of_repair_nothing_says_when_to_stop() -> None:
     """It is refused, not guessed."""
     tests = [erring("look", 1, {"a": "0.9", "b": "0.1"})]
-    with pytest.raises(ValueError, match="those of each repair"):
+    with pytest.raises(UnpricedError, match="those of each repair"):
         plan(matrix({"a": 1, "b": 1}, tests))
 
 
