@@ -12,8 +12,9 @@ from engine.loading.library import Library
 from engine.model.tree import Ask, Do, Measure, Verdict
 from engine.records.event import Entry
 
-#: Where a walk stands and what then holds of the vehicle; walks that share both go on alike.
-Spot = tuple[tuple[Frame, ...], frozenset[str], bool, str]
+#: Where a walk stands and what then holds of the vehicle; walks that share both go on alike, whatever was
+#: followed before, since what follows a verdict may be started in any order.
+Spot = tuple[tuple[Frame, ...], frozenset[str], bool]
 
 
 def standings(library: Library, tree: str, vehicle: str) -> Iterator[State]:
@@ -22,7 +23,7 @@ def standings(library: Library, tree: str, vehicle: str) -> Iterator[State]:
     seen: set[Spot] = set()
     while waiting:
         state = waiting.pop()
-        spot = (state.frames, state.holds, state.concluded, " ".join(state.followed.values()))
+        spot = (state.frames, state.holds, state.concluded)
         if spot in seen:
             continue
         seen.add(spot)

@@ -1,15 +1,17 @@
 """The shipped library: clean, rehearsed to its last way out, and safe on every walk that it allows."""
 
+from collections.abc import Iterator
 from functools import cache
 
 import pytest
 
+from engine.graph.view import entered
 from engine.interview.state import State
 from engine.lint.rule import suits
 from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.library import Library, gather
-from engine.model.tree import Ask, Do, Document, Measure, Verdict
+from engine.model.tree import Ask, Do, Document, Measure, Sort, Verdict
 from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
 from tests.every_walk import standings
 
@@ -32,6 +34,27 @@ PAIRS = [
     for sheet in library().sheets.values()
     if not suits(tree, sheet)
 ]
+
+
+def sorted_by(tree: str) -> tuple[str, ...]:
+    """The facts that a tree and its procedures sort by."""
+    root = library().trees[tree]
+    documents = [root, *(library().procedures[name] for name in entered(root, library().procedures))]
+    facts = (step.fact for each in documents for step in each.steps.values() if isinstance(step, Sort))
+    return tuple(sorted(set(facts)))
+
+
+def unlike() -> Iterator[tuple[str, str]]:
+    """Of the vehicles that a tree takes the same ways on, the first."""
+    seen = set()
+    for tree, sheet in PAIRS:
+        facts = tuple(library().sheets[sheet].facts[fact] for fact in sorted_by(tree))
+        if (tree, facts) not in seen:
+            seen.add((tree, facts))
+            yield tree, sheet
+
+
+UNLIKE = list(unlike())
 
 
 @cache
@@ -75,7 +98,7 @@ def test_nothing_is_left_unrehearsed(tree: str) -> None:
     assert unvisited(library(), tree, own) == ()
 
 
-@pytest.mark.parametrize(("tree", "vehicle"), PAIRS)
+@pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)
 def test_the_vehicle_is_as_each_step_needs_it(tree: str, vehicle: str) -> None:
     """On every walk what a step needs holds, and what it forbids does not."""
     amiss = [
@@ -88,7 +111,7 @@ def test_the_vehicle_is_as_each_step_needs_it(tree: str, vehicle: str) -> None:
     assert amiss == []
 
 
-@pytest.mark.parametrize(("tree", "vehicle"), PAIRS)
+@pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)
 def test_no_verdict_leaves_a_vehicle_unsafe(tree: str, vehicle: str) -> None:
     """At every verdict, and after every procedure that follows it, the vehicle stands safe and whole."""
     states = library().shop.states
@@ -101,7 +124,7 @@ def test_no_verdict_leaves_a_vehicle_unsafe(tree: str, vehicle: str) -> None:
     assert unsafe == []
 
 
-@pytest.mark.parametrize(("tree", "vehicle"), PAIRS)
+@pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)
 def test_exclusive_states_never_meet(tree: str, vehicle: str) -> None:
     """No walk makes two states hold that exclude each other."""
     states = library().shop.states
@@ -114,7 +137,7 @@ def test_exclusive_states_never_meet(tree: str, vehicle: str) -> None:
     assert both == []
 
 
-@pytest.mark.parametrize(("tree", "vehicle"), PAIRS)
+@pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)
 def test_wheels_turn_only_behind_their_cautions(tree: str, vehicle: str) -> None:
     """Whoever meets driven wheels has read of turning wheels and exhaust gas on the way there."""
     titles = {library().shop.cautions[name].title for name in ("turning-wheels", "exhaust-gas")}
@@ -128,7 +151,7 @@ def test_wheels_turn_only_behind_their_cautions(tree: str, vehicle: str) -> None
     assert unread == []
 
 
-@pytest.mark.parametrize(("tree", "vehicle"), PAIRS)
+@pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)
 def test_every_question_has_a_way_round(tree: str, vehicle: str) -> None:
     """Whoever cannot tell is led on from every question and every measurement."""
     stuck = {s.where for s in walks(tree, vehicle) if isinstance(s.step, Ask | Measure) and not s.step.unsure}

@@ -14,7 +14,7 @@ from engine.lint.walkable import flaws
 from engine.loading.library import Library
 from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
-from engine.model.tree import Ask, Document, Measure, Sort, Step, Verdict
+from engine.model.tree import Ask, Document, Measure, Run, Sort, Step, Tree, Verdict
 from engine.proof.script import Off, ended_elsewhere, following, parted
 from engine.records.event import Answered, Entry, Event, Measured, Unsure
 
@@ -115,23 +115,24 @@ def _visit(state: State, event: Event) -> set[tuple[str, str, str]]:
 def unvisited(library: Library, tree: str, results: tuple[Rehearsed, ...]) -> tuple[str, ...]:
     """Verdicts, answers, bands and unsure exits that no rehearsal came to, in the order of the text.
 
-    Those of the tree first, then those of each procedure that it may enter, as `procedure/step`. What lies
-    behind a `sort` that no vehicle of the tree passes is not asked for: no rehearsal could come to it.
+    Those of the tree first, then those of each procedure that it may enter, as `procedure/step`. What no
+    vehicle of the tree comes to, by all its facts together, is not asked for: no rehearsal could come to it.
     """
     seen = frozenset().union(*(result.visited for result in results))
     root = library.trees[tree]
     inside = ((name, library.procedures[name]) for name in entered(root, library.procedures))
+    met = _met(library, root)
     return tuple(
         f"{name}{'/' if name else ''}{step}" + (f": {way}" if way else "")
         for name, document in (("", root), *inside)
-        for step, way in _ways(document, root.facts)
+        for step, way in _ways([each for each in document.steps.values() if (name, each.name) in met])
         if (name, step, way) not in seen
     )
 
 
-def _ways(document: Document, facts: Facts) -> list[tuple[str, str]]:
+def _ways(steps: Iterable[Step]) -> list[tuple[str, str]]:
     ways: list[tuple[str, str]] = []
-    for step in _met(document, facts):
+    for step in steps:
         match step:
             case Verdict():
                 ways.append((step.name, ""))
@@ -144,15 +145,28 @@ def _ways(document: Document, facts: Facts) -> list[tuple[str, str]]:
     return ways
 
 
-def _met(document: Document, facts: Facts) -> list[Step]:
-    """The steps that vehicles with these facts come to, in the order of the text."""
-    met, waiting = set[str](), [document.start]
+def _met(library: Library, tree: Tree) -> set[tuple[str, str]]:
+    """The steps (document, step) that some vehicle of the tree comes to."""
+    sheets = [sheet for sheet in library.sheets.values() if not suits(tree, sheet)]
+    known: list[Facts] = [{name: (value,) for name, value in sheet.facts.items()} for sheet in sheets]
+    return set().union(*(_come_to(library, tree, each) for each in known or [tree.facts]))
+
+
+def _come_to(library: Library, tree: Tree, facts: Facts) -> set[tuple[str, str]]:
+    """The steps that a vehicle with these facts comes to, procedures run and followed included."""
+    met: set[tuple[str, str]] = set()
+    waiting = [("", tree.start)]
     while waiting:
-        name = waiting.pop()
-        if name not in met and name in document.steps:
-            met.add(name)
-            waiting.extend(_onward(document.steps[name], facts))
-    return [step for name, step in document.steps.items() if name in met]
+        name, at = waiting.pop()
+        document: Document | None = library.procedures.get(name) if name else tree
+        if document is None or at not in document.steps or (name, at) in met:
+            continue
+        met.add((name, at))
+        step = document.steps[at]
+        waiting += [(name, then) for then in _onward(step, facts)]
+        inner = (step.procedure,) if isinstance(step, Run) else getattr(step, "follow", ())
+        waiting += [(each, library.procedures[each].start) for each in inner if each in library.procedures]
+    return met
 
 
 def _onward(step: Step, facts: Facts) -> list[str]:

@@ -1,5 +1,7 @@
 """What no rehearsal visits: verdicts, answers, bands and ways round, also inside procedures."""
 
+from engine.loading import folders
+from engine.loading.library import gather
 from engine.proof.rehearse import Rehearsed, unvisited
 from tests.engine.interview.given import procedure
 from tests.engine.proof.scripts import LOOK, TREE, gathered, rehearsed
@@ -75,3 +77,11 @@ def test_what_no_vehicle_of_the_tree_passes_is_not_asked_for() -> None:
     library = gathered(TREE.replace("start:", "for: {gearbox: manual}\nstart:", 1), sorted_out)
 
     assert unvisited(library, "bench", ())[-1:] == ("look/by-hand: cannot do or tell",)
+
+
+def test_all_facts_of_a_vehicle_count_together() -> None:
+    """No shipped automatic has its coupling built in, so none comes to the fluid of a replaced transaxle."""
+    wanted = unvisited(gather(folders.shipped()), "coupling-weak", ())
+
+    assert "replace-transaxle/compare: answer `It agrees in everything`" in wanted
+    assert [way for way in wanted if way.startswith("check-automatic-fluid")] == []
