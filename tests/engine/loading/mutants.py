@@ -19,13 +19,22 @@ _SHORT: Final = (Path(__file__).parent / "short_tree.yaml").read_bytes()
 _LONG: Final = "complaints/no-rear-drive.yaml"
 #: Two sheets; the others are of the same form.
 _SHEETS: Final = ("vehicles/fellside.yaml", "vehicles/skerry.yaml")
-_LEFT_OUT: Final = ("rehearsals/", "complaints/", "vehicles/")
+#: What only the long tree needs, or what needs other sheets.
+_LEFT_OUT: Final = (
+    "rehearsals/",
+    "complaints/",
+    "vehicles/",
+    "procedures/replace-transaxle",
+    "procedures/check-automatic-fluid",
+    "procedures/fit-coupling",
+)
 #: What the mutants are made of and live among: all one complaint needs, its tree made short.
 DOCUMENTS: Final = (
     File("complaints/short-noise.yaml", "complaints/short-noise.yaml", _SHORT),
     *(file for path, file in released().items() if path in _SHEETS or not path.startswith(_LEFT_OUT)),
 )
 LONG: Final = released()[_LONG]
+_AROUND_LONG: Final = tuple(file for path, file in released().items() if not path.startswith("rehearsals/"))
 #: Every so many mutants one is made of the long tree, which takes ten times as long to prove.
 _LONG_ONE_IN: Final = 200
 
@@ -125,6 +134,12 @@ class Mutant(NamedTuple):
     name: str
     original: File
     content: bytes
+
+
+def around(original: File) -> tuple[File, ...]:
+    """The sound documents that a mutant of this one lives among."""
+    every = _AROUND_LONG if original == LONG else DOCUMENTS
+    return tuple(file for file in every if file.path != original.path)
 
 
 def mutants(first: int, count: int) -> Iterator[Mutant]:

@@ -12,13 +12,15 @@ from engine.lint.runner import run
 from engine.loading.breaks import lines
 from engine.loading.leaf import File, Leaf, leaf
 from engine.loading.library import Library, gather
-from tests.engine.loading.mutants import DOCUMENTS, Mutant, mutants
+from tests.engine.loading.mutants import DOCUMENTS, LONG, Mutant, around, mutants
 
 COUNT: Final = 10_000
 PARTS: Final = 10
 #: The most that any one may take, in seconds of computing; the slowest, of the long tree, take a tenth.
 BOUND: Final = 2.0
-_SOUND: Final[dict[str, Leaf]] = {file.path: leaf(file._replace(trusted=True)) for file in DOCUMENTS}
+_SOUND: Final[dict[str, Leaf]] = {
+    file.path: leaf(file._replace(trusted=True)) for file in (*around(LONG), *DOCUMENTS)
+}
 
 
 class Linted(NamedTuple):
@@ -38,8 +40,7 @@ def _library(mutant: Mutant) -> Library:
     def reading(read: Callable[[File], Leaf], files: Iterable[File]) -> Iterator[Leaf]:
         return (read(file) if file.path == path else _SOUND[file.path] for file in files)
 
-    others = (file for file in DOCUMENTS if file.path != path)
-    return gather((File(path, path, mutant.content), *others), reading)
+    return gather((File(path, path, mutant.content), *around(mutant.original)), reading)
 
 
 def _linted(mutant: Mutant) -> Linted:
@@ -83,7 +84,7 @@ def test_every_finding_stands_in_a_text(part: int) -> None:
     assert lame == []
 
 
-_ROWS: Final = {file.shown: lines(file.content.decode()) for file in DOCUMENTS}
+_ROWS: Final = {file.shown: lines(file.content.decode()) for file in (*around(LONG), *DOCUMENTS)}
 
 
 def _placed(finding: Finding, mutant: Mutant) -> bool:
