@@ -11,6 +11,8 @@ import pytest
 
 from engine.cli.main import COMMANDS
 from engine.cli.settings import Settings, read
+from engine.loading import folders
+from engine.loading.library import gather
 
 ROOT = Path(__file__).parents[1]
 TEXT = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -70,6 +72,15 @@ def test_every_command_is_shown() -> None:
     shown = {command.split()[1] for command in _shown() if len(command.split()) > 1}
 
     assert set(COMMANDS) <= shown
+
+
+def test_every_complaint_is_listed() -> None:
+    """The technician finds the titles of all shipped trees, and of no others."""
+    shown = TEXT.split("The complaints that it comes with")[1].split("The same walk")[0]
+
+    assert sorted(re.findall(r"^- (.*)$", shown, re.MULTILINE)) == sorted(
+        tree.title for tree in gather(folders.shipped()).trees.values()
+    )
 
 
 def test_pictures_are_there() -> None:
