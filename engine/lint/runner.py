@@ -6,7 +6,7 @@ from engine.lint.accepting import Acceptances
 from engine.lint.finding import Finding, of
 from engine.lint.registry import RULES
 from engine.lint.review import Accepted
-from engine.lint.rule import Scope
+from engine.lint.rule import Rule, Scope
 from engine.loading.library import Library
 
 
@@ -37,11 +37,16 @@ def weigh(library: Library, files: frozenset[str] = frozenset(), vehicle: str = 
     return Weighed(tuple(sorted(told)), tuple(accepted))
 
 
-def met(library: Library, files: frozenset[str] = frozenset(), vehicle: str = "") -> tuple[Finding, ...]:
-    """Every finding, whether or not a document accepts it."""
+def met(
+    library: Library,
+    files: frozenset[str] = frozenset(),
+    vehicle: str = "",
+    rules: tuple[Rule, ...] = RULES,
+) -> tuple[Finding, ...]:
+    """Every finding of these rules, whether or not a document accepts it."""
     scope = Scope(library, files, vehicle)
     findings = {of(problem) for problem in library.problems if scope.wanted(problem.file)}
-    for rule in RULES:
+    for rule in rules:
         findings.update(
             Finding(*found.place, rule.slug, rule.severity, found.message, found.cure, found.path)
             for found in rule.check(scope)

@@ -9,13 +9,15 @@ from engine.lint.runner import met
 from engine.loading.library import Library
 
 #: What is found while a file is read always bars the way; of the rules, those that say so.
-_PASSED: Final = frozenset(rule.slug for rule in RULES if not rule.bars)
+_BARRING: Final = tuple(rule for rule in RULES if rule.bars)
 _SHOP = ("cautions", "states", "gauges", "facts")
 
 
 def flaws(library: Library, tree: str, vehicle: str) -> tuple[Problem, ...]:
     """Every error that matters to a walk in the documents it may enter; empty where it can be walked."""
     files = _files(library, tree, vehicle)
+    # what only walks of other trees do wrong in a procedure that this one enters, this one does not
+    library = library._replace(trees={tree: library.trees[tree]})
     errors = _errors(library, files, vehicle)
     if errors or not library.broken:
         return errors
@@ -31,4 +33,4 @@ def _files(library: Library, tree: str, vehicle: str) -> frozenset[str]:
 
 
 def _errors(library: Library, files: frozenset[str], vehicle: str) -> tuple[Problem, ...]:
-    return tuple(found.problem for found in met(library, files, vehicle) if found.rule not in _PASSED)
+    return tuple(found.problem for found in met(library, files, vehicle, _BARRING))
