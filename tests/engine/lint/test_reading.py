@@ -13,7 +13,7 @@ from engine.model.tree import Verdict
 #: Of a dictionary full of names from every language so many words; of the words of our own texts, so many.
 ALL, OURS = 0.90, 0.98
 #: Words said in one syllable or in two; the dictionary prints both ways, the package keeps the longer.
-EITHER = {"hour": 1, "hours": 1, "tyre": 1, "tyres": 1}
+EITHER = {"hour": 1, "hours": 1, "tyre": 1, "tyres": 1, "wire": 1, "wires": 1}
 
 
 @cache
