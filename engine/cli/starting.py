@@ -27,7 +27,7 @@ sources:
 start: receive
 steps:
   receive:
-    do: Park it on level ground. Engine off, parking brake on, chock one front wheel on both sides.
+    do: Park it on level ground. Engine off, brake on. Chock a wheel that the brake does not hold.
     why: Nobody looks at a vehicle that can roll.
     cautions: [makers-first]
     sets: [chocked]
