@@ -32,7 +32,7 @@ def walked(library: Library, script: str, until: str) -> State:
 WORKED = [
     ("coupling-stack-of-shims", "fit-coupling/fit-stack", "Number of shims: 2; "),
     ("coupling-one-shim", "fit-coupling/fit-one", "Shims, thickest first: 0.75 mm; "),
-    ("axle-level-read-warm", "fill-rear-axle/top-up", "Rise of the level: ≈ -1.8667 mm; "),
+    ("axle-level-read-warm", "renew-axle-oil/top-up", "Rise of the level: ≈ -1.8667 mm; "),
 ]
 
 
