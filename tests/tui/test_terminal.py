@@ -183,7 +183,7 @@ def test_a_damaged_store_is_told_on_the_first_screen(url: str) -> None:
     """The program opens, names the file, and says what helps."""
     Path(url).write_bytes(b"this is no store\n" * 500)
     with Terminal(["--store", url]) as terminal:
-        seen = terminal.until("Cannot be read:")
+        seen = terminal.until("damaged")
         terminal.press("q")
 
         assert "damaged or is no store" in " ".join(seen.split())
