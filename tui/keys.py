@@ -65,38 +65,14 @@ TABLE: Final[Mapping[str, Key]] = {key.action: key for key in _ALL}
 
 HOME: Final = ("answer", "pick", "move", "page", "new", "standing", "calculators", "look", "help", "quit")
 NEW_JOB: Final = ("answer", "pick", "move", "page", "look", "help", "leave")
-CAUTION: Final = (
-    "understood",
-    "scroll",
-    "back",
-    "trail",
-    "who",
-    "note",
-    "calculators",
-    "pause",
-    "look",
-    "help",
-)
+#: What works wherever a case stands open.
+_CASE: Final = ("back", "trail", "who", "note", "calculators", "pause", "look", "help")
+CAUTION: Final = ("understood", "scroll", *_CASE)
 WALK: Final = (
     *("answer", "pick", "move", "scroll", "field", "out"),
-    *("back", "trail", "who", "note", "cannot", "calculators", "pause", "look", "help"),
+    *("cannot", *_CASE),
 )
-VERDICT: Final = (
-    "accept",
-    "fixed",
-    "report",
-    "answer",
-    "pick",
-    "scroll",
-    "back",
-    "trail",
-    "who",
-    "note",
-    "calculators",
-    "pause",
-    "look",
-    "help",
-)
+VERDICT: Final = ("accept", "fixed", "report", "answer", "pick", "scroll", *_CASE)
 CALCULATORS: Final = ("answer", "pick", "move", "page", "search", "look", "help", "leave")
 CALCULATOR: Final = ("field", "move", "scroll", "example", "curve", "look", "help", "leave")
 FAILURE: Final = ("again", "leave")

@@ -6,7 +6,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from tui.keys import PLACES, TABLE, bindings
-from tui.screens.page import Page
+from tui.screens.page import ReadingPage
 from tui.widgets.column import Body
 from tui.widgets.keyline import Keyline
 from tui.widgets.words import Words
@@ -20,15 +20,10 @@ _MANNERS: Final = (
 )
 
 
-class HelpScreen(Page[None]):
+class HelpScreen(ReadingPage):
     """Everything on one page that scrolls."""
 
-    DEFAULT_CSS = """
-    HelpScreen Body { height: 1fr; }
-    HelpScreen Words { padding: 0 1; }
-    HelpScreen .title { text-style: bold; color: $accent; margin: 1 0 0 0; }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave", "help")]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("help")]
 
     def parts(self) -> ComposeResult:
         """How the program behaves, then the keys of each screen."""
@@ -40,10 +35,6 @@ class HelpScreen(Page[None]):
                 yield Words(place, classes="title")
                 yield Words(*(part for action in actions for part in _line(action)))
         yield Keyline("leave", "scroll")
-
-    def action_leave(self) -> None:
-        """Back to where the help was asked for."""
-        self.dismiss(None)
 
     def action_help(self) -> None:
         """The key that opened it closes it."""

@@ -71,3 +71,18 @@ class Page(Screen[Result]):
         """Read on, or back, in a text that is longer than the screen."""
         for body in self.query(Body):
             body.scroll_relative(y=pages * max(1, body.size.height - 1), animate=False)
+
+
+class ReadingPage(Page[None]):
+    """A page that is read and left again: texts below titles, in a body that scrolls."""
+
+    DEFAULT_CSS = """
+    ReadingPage Body { height: 1fr; }
+    ReadingPage Words { padding: 0 1; }
+    ReadingPage .title { text-style: bold; color: $accent; margin: 1 0 0 0; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave")]
+
+    def action_leave(self) -> None:
+        """Back to where it was asked for."""
+        self.dismiss(None)

@@ -7,21 +7,16 @@ from textual.binding import BindingType
 
 from engine.interview.suspicion import Suspicion
 from tui.keys import bindings
-from tui.screens.page import Page
+from tui.screens.page import ReadingPage
 from tui.widgets.column import Body
 from tui.widgets.keyline import Keyline
 from tui.widgets.words import Words
 
 
-class SuspectsScreen(Page[None]):
+class SuspectsScreen(ReadingPage):
     """Changes nothing; the advice stands below the suspects and says of itself that it is advice."""
 
-    DEFAULT_CSS = """
-    SuspectsScreen Body { height: 1fr; }
-    SuspectsScreen Words { padding: 0 1; }
-    SuspectsScreen .title { text-style: bold; color: $accent; margin: 1 0 0 0; }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings("leave", "who")]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("who")]
 
     def __init__(self, suspicion: Suspicion, advice: tuple[str, ...]) -> None:
         super().__init__()
@@ -38,10 +33,6 @@ class SuspectsScreen(Page[None]):
             for line in self.advice:
                 yield Words("· ", line)
         yield Keyline("leave", "scroll")
-
-    def action_leave(self) -> None:
-        """Back to the step."""
-        self.dismiss(None)
 
     def action_who(self) -> None:
         """The key that opened it closes it."""
