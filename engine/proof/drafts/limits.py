@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 from typing import Final, NamedTuple
 
 from engine.interview.reading import measure
 from engine.interview.state import State
 from engine.model.tree import Measure, Wanted
+from engine.proof.first_walk import typed
 from engine.records.event import Measured
 
 #: Between the least and the most that is believed of a reading, so many places are looked at.
@@ -55,43 +57,38 @@ def _turning(
 ) -> Iterator[tuple[str, Banded]]:
     """What is met as one reading moves up: any band, and the marks below and above each change of it."""
 
+    @cache
     def banded(value: Fraction) -> Banded:
-        typed = {name: _typed(each) for name, each in {**base, want.name: value}.items()}
-        made = measure(state, step, typed, insist=False, settle=True)
-        return Banded(made.band if isinstance(made, Measured) else -1, typed)
+        read = {name: typed(each) for name, each in {**base, want.name: value}.items()}
+        made = measure(state, step, read, insist=False, settle=True)
+        return Banded(made.band if isinstance(made, Measured) else -1, read)
 
     marks = [_mark(state, want, Fraction(place, _PLACES)) for place in range(_PLACES + 1)]
     for low, high in pairwise(marks):
-        below, above = banded(low), banded(high)
-        if below.band >= 0:
-            yield "", below
-        if -1 < below.band != above.band > -1:
-            below, above = _narrowed(banded, low, high, state.library.shop.gauges[want.gauge].resolution)
-            yield "below", below
-            yield "above", above
+        if banded(low).band >= 0:
+            yield "", banded(low)
+        at = low
+        while -1 < banded(at).band != banded(high).band > -1:  # several limits may lie between two places
+            last, at = _first_change(banded, at, high, state.library.shop.gauges[want.gauge].resolution)
+            yield "below", banded(last)
+            yield "above", banded(at)
 
 
-def _narrowed(
+def _first_change(
     banded: Callable[[Fraction], Banded], low: Fraction, high: Fraction, step: Fraction
-) -> tuple[Banded, Banded]:
-    """The two neighbouring marks between which the band changes."""
-    below, above = banded(low), banded(high)
+) -> tuple[Fraction, Fraction]:
+    """The two neighbouring marks between which the band of the lower place is left."""
+    band = banded(low).band
     while high - low > step:
         middle = low + (high - low) / 2 // step * step
-        at = banded(middle)
-        if at.band == below.band:
-            low, below = middle, at
+        if banded(middle).band == band:
+            low = middle
         else:
-            high, above = middle, at
-    return below, above
+            high = middle
+    return low, high
 
 
 def _mark(state: State, want: Wanted, share: Fraction) -> Fraction:
     """The mark of the gauge nearest below this share of what is believed of a reading."""
     step = state.library.shop.gauges[want.gauge].resolution
     return want.low + share * (want.high - want.low) // step * step
-
-
-def _typed(value: Fraction) -> str:
-    """A number as it would be typed, to a thousandth."""
-    return f"{float(round(value, 3)):.3f}".rstrip("0").rstrip(".")
