@@ -170,8 +170,8 @@ def test_a_turned_wheel_moves_the_other_wheel_or_the_shaft(document: str, step: 
     assert all(other or shaft_turns(ratio, 1, other) for other in shares)
 
 
-def hoisted() -> Iterator[tuple[str, Step]]:
-    """The steps that drive wheels by the engine, and those that raise or lower."""
+def every_step() -> Iterator[tuple[str, Step]]:
+    """Each step with the name of its document."""
     for name, document in DOCUMENTS.items():
         yield from ((name, step) for step in document.steps.values())
 
@@ -196,7 +196,7 @@ def test_whoever_raises_reads_of_it_first() -> None:
 def test_an_engine_starts_only_behind_the_caution_on_exhaust_gas_or_out_of_doors() -> None:
     """HSE HSG261, carbon monoxide: read before the engine starts; who drives off has read of driving."""
     starting = [
-        (name, step) for name, step in hoisted() if isinstance(step, Do) and "engine-running" in step.sets
+        (name, step) for name, step in every_step() if isinstance(step, Do) and "engine-running" in step.sets
     ]
     bare = [
         f"{name}/{step.name}"
@@ -218,7 +218,7 @@ def _read_before(document: Document, step: Step) -> Iterator[str]:
 
 def test_drains_are_warm_and_into_a_tray() -> None:
     """Below 60 °C (common practice, no source): every step that drains has the caution."""
-    draining = [(n, s) for n, s in hoisted() if {"unit-drained", "transfer-drained"} & set(s.sets)]
+    draining = [(n, s) for n, s in every_step() if {"unit-drained", "transfer-drained"} & set(s.sets)]
 
     assert draining
     assert [f"{n}/{s.name}" for n, s in draining if "hot-oil" not in s.cautions] == []

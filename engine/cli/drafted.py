@@ -7,7 +7,8 @@ from textwrap import shorten
 from typing import Final, NamedTuple
 
 from engine.cli import starting
-from engine.cli.whole import write
+from engine.cli.progress import counted
+from engine.cli.whole import made, write
 from engine.errors import Failure
 from engine.lint.rule import suits
 from engine.lint.walkable import flaws
@@ -37,11 +38,12 @@ def write_drafts(
     folder = _folder(library, tree, frozenset(files))
     vehicles = _walkable(library, tree)
     taken = set(library.rehearsals)
-    for draft in drafted(library, tree, vehicles, visited):
+    for draft in drafted(library, tree, counted(vehicles, "walking on vehicle"), visited):
         name = _free(_name(tree, draft), taken)
         taken.add(name)
         path = folder / f"{name}.yaml"
-        text = starting.draft(name, _title(draft), tree, draft.vehicle, draft.walk)
+        named = {"name": name, "tree": tree, "vehicle": draft.vehicle}
+        text = starting.rehearsal(draft.walk, hints=False, title=_title(draft), **named)
         write(path, f"{starting.schema_line('rehearsal', path)}\n{text}")
         yield Written(path, draft.walk.verdict)
 
@@ -55,7 +57,7 @@ def _folder(library: Library, tree: str, files: frozenset[str]) -> Path:
         raise Failure(f"The tree `{tree}` is not below these paths.", "Name the folder of its library.")
     folder = Path(file).parent
     folder = (folder.parent if folder.name == "complaints" else folder) / "rehearsals"
-    folder.mkdir(exist_ok=True)
+    made(folder)
     return folder
 
 

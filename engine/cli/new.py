@@ -11,7 +11,7 @@ from typing import Final, NamedTuple
 from engine.cli import starting
 from engine.cli.command import Command, parser
 from engine.cli.reviewed import named
-from engine.cli.whole import write
+from engine.cli.whole import made, write
 from engine.errors import Failure
 from engine.loading import folders, schema
 from engine.loading.library import Library, gather
@@ -159,8 +159,9 @@ def _script(library: Library, options: argparse.Namespace) -> str:
     whole = (name for name in fitting if not flaws(library, tree, name))
     vehicle = _chosen("sheet that the tree is for", options.vehicle or next(whole, None), fitting)
     walk = FirstWalk((), "") if flaws(library, tree, vehicle) else first_walk(library, tree, vehicle)
-    parts = {"answers": starting.answers(walk), "expect": starting.expected(walk)}
-    return starting.text("rehearsal", options.name, tree=tree, vehicle=vehicle, **parts)
+    name = options.name
+    title = starting.titled(name)
+    return starting.rehearsal(walk, hints=True, title=title, name=name, tree=tree, vehicle=vehicle)
 
 
 def _chosen(what: str, name: str | None, known: Iterable[str]) -> str:
@@ -175,12 +176,7 @@ def _chosen(what: str, name: str | None, known: Iterable[str]) -> str:
 def _write(path: Path, text: str) -> None:
     if path.exists():
         raise Failure(f"{path} is there already.", "Choose another name, or take the file away.")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise Failure(
-            f"{path.parent} cannot be made: {error.strerror or error}.", "Choose another folder."
-        ) from None
+    made(path.parent)
     write(path, text)
 
 

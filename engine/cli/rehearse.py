@@ -39,22 +39,28 @@ def _run(options: argparse.Namespace) -> int:
     for line in broken:
         sys.stderr.write(clean(line, lines=False) + "\n")
     if options.draft:
-        return _draft(library, options.draft, files, results)
+        return _draft(library, options.draft, files, results, json=options.json)
     missed = _missed(library, results)
     _print_json(results, missed) if options.json else _print_text(results, missed)
     return 1 if broken or not all(result.passed for result in results) else 0
 
 
-def _draft(library: Library, tree: str, files: frozenset[str], results: tuple[Rehearsed, ...]) -> int:
+def _draft(
+    library: Library, tree: str, files: frozenset[str], results: tuple[Rehearsed, ...], *, json: bool
+) -> int:
     from engine.cli.drafted import write_drafts
 
     own = (result for result in results if library.rehearsals[result.name].tree == tree)
     visited = frozenset[tuple[str, str, str]]().union(*(result.visited for result in own))
-    written = 0
+    told = []
     for draft in write_drafts(library, tree, files, visited):
-        written += 1
-        print(clean(f"{draft.path} -> {draft.verdict}", lines=False))
-    print(f"{written} written." if written else "Nothing is left to be rehearsed.")
+        told.append({"file": str(draft.path), "verdict": draft.verdict})
+        if not json:
+            print(clean(f"{draft.path} -> {draft.verdict}", lines=False))
+    if json:
+        print(json_text({"written": told}))
+    else:
+        print(f"{len(told)} written." if told else "Nothing is left to be rehearsed.")
     return 0
 
 

@@ -151,24 +151,17 @@ format: 1
 title: {title}
 tree: {tree}
 vehicle: {vehicle}
-# Things to do and cautions confirm themselves. `read: 12.5` or `read: {{left-front: 1965}}` for what was
+{hints}answers:{answers}
+{expect}"""
+_HINTS: Final = """\
+# Things to do and cautions confirm themselves. `read: 12.5` or `read: {left-front: 1965}` for what was
 # measured, `unsure: why` where something cannot be told, `back: true` to step back to an earlier step.
-answers:{answers}
-{expect}"""
-_DRAFT: Final = """\
-rehearsal: {name}
-format: 1
-title: {title}
-tree: {tree}
-vehicle: {vehicle}
-answers:{answers}
-{expect}"""
+"""
 _TEXTS: Final = {
     "complaint": _COMPLAINT,
     "procedure": _PROCEDURE,
     "vehicle": _VEHICLE,
     "matrix": _MATRIX,
-    "rehearsal": _REHEARSAL,
 }
 
 
@@ -178,14 +171,25 @@ def text(kind: str, name: str, **parts: str) -> str:
     >>> text("procedure", "dry-the-joint").splitlines()[3]
     'title: Dry the joint'
     """
-    title = name.replace("-", " ").capitalize()
-    return _TEXTS[kind].format(name=_written(name), title=_written(title), **parts)
+    return _TEXTS[kind].format(name=_written(name), title=_written(titled(name)), **parts)
 
 
-def draft(name: str, title: str, tree: str, vehicle: str, walk: FirstWalk) -> str:
-    """A rehearsal of a walk, but for the line that tells editors its schema."""
-    parts = {"answers": answers(walk), "expect": expected(walk)}
-    return _DRAFT.format(name=name, title=_written(title), tree=tree, vehicle=vehicle, **parts)
+def titled(name: str) -> str:
+    """A name as a title.
+
+    >>> titled("dry-the-joint")
+    'Dry the joint'
+    """
+    return name.replace("-", " ").capitalize()
+
+
+def rehearsal(walk: FirstWalk, *, hints: bool, title: str, **named: str) -> str:
+    """A rehearsal of a walk, but for the line that tells editors its schema; with hints for who goes on.
+
+    `named` are the names of the rehearsal (`name`), of its tree and of its vehicle.
+    """
+    parts = {"answers": answers(walk), "expect": expected(walk), "hints": _HINTS if hints else ""}
+    return _REHEARSAL.format(title=_written(title), **named, **parts)
 
 
 def schema_line(word: str, path: Path) -> str:

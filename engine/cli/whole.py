@@ -18,3 +18,11 @@ def write(path: Path, text: str, cure: str = "Choose another folder.") -> None:
     except OSError as error:
         part.unlink(missing_ok=True)
         raise Failure(f"{path} cannot be written: {error.strerror or error}.", cure) from None
+
+
+def made(folder: Path, cure: str = "Choose another folder.") -> None:
+    """See that a folder is there, with those above it; Failure where it cannot be made."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Failure(f"{folder} cannot be made: {error.strerror or error}.", cure) from None

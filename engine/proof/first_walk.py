@@ -6,12 +6,11 @@ from typing import Final, NamedTuple
 
 from engine.errors import Refusal
 from engine.interview import command as ask
-from engine.interview.decide import decide
-from engine.interview.evolve import begun, evolve
+from engine.interview.evolve import begun
 from engine.interview.state import State
 from engine.loading.library import Library
 from engine.model.tree import Ask, Do, Measure, Verdict
-from engine.records.event import Entry
+from engine.proof.unkept import taken
 
 #: Nobody walks so far; a tree that goes round in a circle would.
 _MOST: Final = 1_000
@@ -53,11 +52,8 @@ def first_walk(library: Library, tree: str, vehicle: str) -> FirstWalk:
 def _taken(state: State) -> Iterator[tuple[Said | None, State]]:
     """What can be done at a step, the likeliest first: its line, and where the walk then stands."""
     for said, command in _commands(state):
-        decision = decide(state, command)
-        if not isinstance(decision, Refusal):
-            after = state
-            for event in decision:
-                after = evolve(after, Entry("rehearsal", after.sequence + 1, "", event, ""))
+        after = taken(state, command)
+        if not isinstance(after, Refusal):
             yield said, after
 
 
@@ -77,9 +73,9 @@ def _commands(state: State) -> Iterator[tuple[Said | None, ask.Command]]:
 def _readings(step: Measure) -> Iterator[Mapping[str, str]]:
     """All readings half way between what is believed at most and at least; or nearer to either end."""
     for share in (Fraction(1, 2), Fraction(1, 4), Fraction(3, 4), Fraction(0), Fraction(1)):
-        yield {want.name: _typed(want.low + share * (want.high - want.low)) for want in step.readings}
+        yield {want.name: typed(want.low + share * (want.high - want.low)) for want in step.readings}
 
 
-def _typed(value: Fraction) -> str:
+def typed(value: Fraction) -> str:
     """A number as it would be typed, to a thousandth."""
     return f"{float(round(value, 3)):.3f}".rstrip("0").rstrip(".")

@@ -7,7 +7,7 @@ from engine.errors import Refusal
 from engine.graph.exits import targets
 from engine.graph.view import entered
 from engine.interview.decide import decide
-from engine.interview.evolve import begun, evolve
+from engine.interview.evolve import begun
 from engine.interview.state import State
 from engine.lint.rule import suits
 from engine.lint.walkable import flaws
@@ -16,7 +16,8 @@ from engine.model.place import Place
 from engine.model.rehearsal import Rehearsal
 from engine.model.tree import Ask, Document, Measure, Run, Sort, Step, Tree, Verdict
 from engine.proof.script import Off, ended_elsewhere, following, parted
-from engine.records.event import Answered, Entry, Event, Measured, Unsure
+from engine.proof.unkept import after
+from engine.records.event import Answered, Event, Measured, Unsure
 
 #: For each fact that a tree names, the values that its vehicles may have.
 Facts = Mapping[str, tuple[str, ...]]
@@ -65,7 +66,7 @@ def _walk(library: Library, rehearsal: Rehearsal, hindrance: str) -> Rehearsed:
             return _off(rehearsal, parted(rehearsal, lines), f"At `{state.where}`: {decision}", visited)
         for event in decision:
             visited.update(_visit(state, event))
-            state = evolve(state, _entry(state, event))
+            state = after(state, event)
         lines = move.rest
     return _ended(rehearsal, state, visited)
 
@@ -79,11 +80,6 @@ def _hindrance(library: Library, tree: str, vehicle: str) -> str:
         return f"Its tree is not for `{vehicle}`: {'; '.join(reasons)}."
     flawed = flaws(library, tree, vehicle)
     return f"Its documents have errors; the first: {flawed[0]}" if flawed else ""
-
-
-def _entry(state: State, event: Event) -> Entry:
-    """An entry that nobody keeps: a rehearsal has neither clock nor chain."""
-    return Entry("rehearsal", state.sequence + 1, "", event, "")
 
 
 def _off(rehearsal: Rehearsal, place: Place, message: str, visited: set[tuple[str, str, str]]) -> Rehearsed:

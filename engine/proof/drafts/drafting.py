@@ -1,10 +1,11 @@
 """The walks that a library's rehearsals leave out: as few as will go every way that is left."""
 
 from collections.abc import Iterable, Iterator
+from math import inf
 from typing import Final, NamedTuple
 
 from engine.loading.library import Library
-from engine.proof.drafts.standings import Edge, Goal, Standing, Standings, cheapest, path, standings
+from engine.proof.drafts.standings import Edge, Goal, Standing, Standings, routes, standings
 from engine.proof.drafts.ways import Visit
 from engine.proof.first_walk import FirstWalk
 
@@ -45,7 +46,7 @@ def _goals(within: Standings, visited: frozenset[Visit]) -> frozenset[Goal]:
 
 def _deepest(within: Standings, left: frozenset[Goal]) -> tuple[Visit, tuple[Edge, ...]]:
     """The walk to the goal that lies furthest in, by as many others as will, and on to a verdict."""
-    depth = {spot: cost for spot, (cost, _) in cheapest(within, within.begin, {}).items()}
+    depth = routes(within, within.begin, {}).cost
     wanted = [edge for edges in within.onward.values() for edge in edges if edge.goal in left]
     ends = [spot for spot, name in within.verdicts.items() if (("", name, ""), "") in left]
     to = max(wanted, key=lambda edge: depth[edge.origin], default=None)
@@ -54,13 +55,13 @@ def _deepest(within: Standings, left: frozenset[Goal]) -> tuple[Visit, tuple[Edg
         assert end is not None, "called with something left"
         return ("", within.verdicts[end], ""), _by(within, end, left)
     before = _by(within, to.origin, left)
-    onward = cheapest(within, to.target, dict.fromkeys(left, _WANTED))
-    nearest = min((spot for spot in within.verdicts if spot in onward), key=lambda spot: onward[spot][0])
-    return to.goal[0], (*before, to, *path(onward, nearest))
+    onward = routes(within, to.target, dict.fromkeys(left, _WANTED))
+    nearest = min(within.verdicts, key=lambda spot: onward.cost.get(spot, inf))
+    return to.goal[0], (*before, to, *onward.to(nearest))
 
 
 def _by(within: Standings, to: Standing, left: frozenset[Goal]) -> tuple[Edge, ...]:
-    return path(cheapest(within, within.begin, dict.fromkeys(left, _WANTED)), to)
+    return routes(within, within.begin, dict.fromkeys(left, _WANTED)).to(to)
 
 
 def _gone(within: Standings, walk: tuple[Edge, ...]) -> frozenset[Goal]:

@@ -1,6 +1,7 @@
 """Where the walks of a tree on one vehicle may stand, and the ways between: what drafts are looked for in."""
 
-from heapq import heappop, heappush
+from collections.abc import Callable, Mapping
+from itertools import pairwise
 from typing import NamedTuple
 
 from engine.interview.state import Frame, State
@@ -56,30 +57,27 @@ def _spot(state: State) -> Standing:
     return state.frames, state.concluded, tuple(sorted(state.followed))
 
 
-def cheapest(
-    within: Standings, start: Standing, dear: dict[Goal, float]
-) -> dict[Standing, tuple[float, Edge | None]]:
-    """The cheapest way to each standing: its cost, and the last edge of it; a goal not in `dear` costs 1."""
-    best: dict[Standing, tuple[float, Edge | None]] = {start: (0.0, None)}
-    heap: list[tuple[float, int, Standing]] = [(0.0, 0, start)]
-    number = 0
-    while heap:
-        cost, _, spot = heappop(heap)
-        if cost > best[spot][0]:
-            continue
-        for edge in within.onward[spot]:
-            reached = cost + dear.get(edge.goal, 1.0)
-            if edge.target not in best or reached < best[edge.target][0]:
-                best[edge.target] = reached, edge
-                number += 1
-                heappush(heap, (reached, number, edge.target))
-    return best
+class Routes(NamedTuple):
+    """The cheapest ways from one standing to every other."""
+
+    cost: Mapping[Standing, float]
+    #: The edges to a standing, first to last.
+    to: Callable[[Standing], tuple[Edge, ...]]
 
 
-def path(best: dict[Standing, tuple[float, Edge | None]], to: Standing) -> tuple[Edge, ...]:
-    """The edges to a standing, first to last."""
-    back: list[Edge] = []
-    while (edge := best[to][1]) is not None:
-        back.append(edge)
-        to = edge.origin
-    return tuple(reversed(back))
+def routes(within: Standings, start: Standing, dear: Mapping[Goal, float]) -> Routes:
+    """The cheapest ways from a standing; an edge to a goal that is not in `dear` costs 1."""
+    from networkx import DiGraph, dijkstra_path, single_source_dijkstra_path_length
+
+    best: dict[tuple[Standing, Standing], Edge] = {}
+    for edge in (each for edges in within.onward.values() for each in edges):
+        held = best.setdefault((edge.origin, edge.target), edge)
+        if dear.get(edge.goal, 1.0) < dear.get(held.goal, 1.0):
+            best[edge.origin, edge.target] = edge
+    graph: DiGraph[Standing] = DiGraph()
+    graph.add_node(start)
+    graph.add_weighted_edges_from((*pair, dear.get(edge.goal, 1.0)) for pair, edge in best.items())
+    return Routes(
+        single_source_dijkstra_path_length(graph, start),
+        lambda spot: tuple(best[pair] for pair in pairwise(dijkstra_path(graph, start, spot))),
+    )

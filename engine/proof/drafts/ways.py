@@ -5,14 +5,13 @@ from typing import Final, NamedTuple
 
 from engine.errors import Refusal
 from engine.interview import command as ask
-from engine.interview.decide import decide
-from engine.interview.evolve import begun, evolve
+from engine.interview.evolve import begun
 from engine.interview.state import State
 from engine.loading.library import Library
 from engine.model.tree import Ask, Do, Measure, Verdict
 from engine.proof.drafts.limits import Banded, beside_limits
 from engine.proof.first_walk import Said
-from engine.records.event import Entry
+from engine.proof.unkept import taken
 
 #: A document (empty for the tree), its step, and the way out of it as `unvisited` calls it.
 Visit = tuple[str, str, str]
@@ -42,10 +41,10 @@ def ways(state: State, known: Known) -> Iterator[Way]:
     """Every way on, in the order of the text; readings once found for a step are kept in `known`."""
     frame = state.frames[-1]
     for line, way, side, commands in _tries(state, known):
-        after: State | None = state
+        after: State | Refusal = state
         for command in commands:
-            after = _taken(after, command) if after else None
-        if after:
+            after = after if isinstance(after, Refusal) else taken(after, command)
+        if not isinstance(after, Refusal):
             yield Way(line, (frame.procedure, frame.step, way), side, _heard(after))
 
 
@@ -73,15 +72,8 @@ def _tries(state: State, known: Known) -> Iterator[tuple[Said | None, str, str, 
 
 def _heard(state: State) -> State:
     """The walk once every caution before its step has been read."""
-    while state.pending and (after := _taken(state, ask.Acknowledge(state.pending[0]))):
+    while state.pending:
+        after = taken(state, ask.Acknowledge(state.pending[0]))
+        assert not isinstance(after, Refusal), "a pending caution can be acknowledged"
         state = after
-    return state
-
-
-def _taken(state: State, command: ask.Command) -> State | None:
-    decision = decide(state, command)
-    if isinstance(decision, Refusal):
-        return None
-    for event in decision:
-        state = evolve(state, Entry("rehearsal", state.sequence + 1, "", event, ""))
     return state

@@ -128,6 +128,25 @@ def test_what_is_left_is_drafted(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert rehearsed(here, capsys, "--draft", "bench")[1] == "Nothing is left to be rehearsed.\n"
 
 
+def test_drafts_are_told_to_machines(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """As JSON: every file, with the verdict that it ends in."""
+    code, out, _ = rehearsed(shell(tmp_path), capsys, "--draft", "bench", "--json", front=FRONT)
+    written = json.loads(out)["written"]
+
+    assert (code, all(Path(each["file"]).is_file() for each in written)) == (0, True)
+    assert {each["verdict"] for each in written} >= {"referred"}
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A file stands where the rehearsals would lie: one sentence with the cure, exit code 2."""
+    here = shell(tmp_path)
+    here.write("own/documents/rehearsals", "a note")
+    code, _, err = rehearsed(here, capsys, "--draft", "bench")
+
+    assert code == 2
+    assert "own/documents/rehearsals cannot be made: File exists. Choose another folder." in err
+
+
 def test_a_draft_is_a_sound_document(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Lint has nothing to say of what was drafted."""
     here = shell(tmp_path)
