@@ -77,6 +77,18 @@ def test_what_another_vehicle_lacks_does_not_matter() -> None:
     }
 
 
+def test_what_another_tree_does_wrong_does_not_matter() -> None:
+    """One tree raises the vehicle before the procedure that needs it raised; another does not."""
+    turn = procedure("turn", "up: Up", "first: {do: Turn it., needs: [raised], then: up}\n")
+    rest = "second: {run: turn, outcomes: {up: third}}\nthird: {do: Down., clears: [raised], then: ended}\n"
+    right = tree("first: {do: Raise it., sets: [raised], then: second}\n" + rest)
+    wrong = tree("first: {do: Look at it., then: second}\n" + rest, name="other")
+    held = gathered(turn, right, wrong)
+
+    assert flaws(held, "bench", "wagon") == ()
+    assert [problem.rule for problem in flaws(held, "other", "wagon")] == ["missing-state"]
+
+
 @pytest.mark.parametrize(
     "other", [LIFT.replace("do:", "dew:"), tree("first: {do: Go., then: nowhere}\n", name="other")]
 )

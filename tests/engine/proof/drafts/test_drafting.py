@@ -16,6 +16,7 @@ from engine.model.tree import Measure
 from engine.proof.drafts.drafting import Draft, drafted
 from engine.proof.drafts.limits import beside_limits
 from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
+from tests.engine.interview import given
 
 PLACE = Place("drafted.yaml", 1, 1)
 #: Trees with sums, limits of the sheet, follow-ups and facts to sort by.
@@ -127,3 +128,17 @@ def test_limits_that_lie_close_together_are_told_apart() -> None:
     near = [(each.band, *each.typed.values()) for each in beside_limits(state, state.step)]
 
     assert near == [(0, "2.1"), (1, "2.2"), (1, "3"), (2, "3.1")]
+
+
+def test_one_draft_goes_several_ways_that_are_left() -> None:
+    """Two questions with two answers each, by way of two steps, take two walks and not four."""
+    library = given.library(
+        given.tree("""
+            first: {ask: Which axle?, answers: [{say: Front, then: front}, {say: Rear, then: rear}]}
+            front: {do: Look at the front., then: last}
+            rear: {do: Look at the rear., then: last}
+            last: {ask: How is it?, answers: [{say: Whole, then: ended}, {say: Broken, then: ended}]}
+            """)
+    )
+
+    assert len(list(drafted(library, "bench", ["wagon"], frozenset()))) == 2
