@@ -431,7 +431,7 @@ _lines = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 @given(_lines)
 def test_no_line_breaks_the_talk(typed: list[str]) -> None:
     """Whatever is typed, the talk ends with its input or its verdict, and the store has what was taken."""

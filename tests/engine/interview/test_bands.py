@@ -99,7 +99,7 @@ def test_the_record_keeps_the_limits_of_the_chosen_band() -> None:
     assert event(state, "7").limits == "over 6.35 mm"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.integers(-999_000, 999_000), st.sampled_from([("upto: 6", "over: 6"), ("below: 6", "from: 6")]))
 def test_every_number_lies_in_one_band(thousandths: int, bands: tuple[str, str]) -> None:
     """Two bands that meet leave no number out and share none."""

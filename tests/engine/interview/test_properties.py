@@ -20,7 +20,7 @@ from tests.engine.interview.given import after, library, walk
 from tests.engine.interview.random_libraries import texts
 from tests.engine.interview.walker import chosen, finished, forward, picks, walked
 
-some = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+some = settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 
 
 def happened(first: Event, state: State, numbers: list[int]) -> tuple[list[Event], State]:
@@ -248,7 +248,6 @@ def test_the_walker_knows_every_way_on() -> None:
 
     @settings(
         max_examples=70,
-        deadline=None,
         database=None,
         derandomize=True,
         suppress_health_check=[HealthCheck.too_slow],

@@ -259,7 +259,7 @@ class StoreContract:
         assert caught.value.message == message
         assert (store.read("k7qdx"), store.cases()) == (CASE[:2], ("k7qdx",))
 
-    @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+    @settings(max_examples=40, suppress_health_check=list(HealthCheck))
     @given(st.lists(st.tuples(st.booleans(), st.integers(0, 5), st.sampled_from("xy"))))
     def test_two_windows_agree_with_a_list(self, place: Open, tries: list[tuple[bool, int, str]]) -> None:
         """Whatever two windows try, the store is a list that only grows at its end, by what fits there."""

@@ -155,7 +155,7 @@ def test_a_wrong_frame_is_found(change: dict[str, object]) -> None:
     assert wrong({**exported(), **change})
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(events(whole))
 def test_any_event_of_any_text_keeps_the_schema(event: Event) -> None:
     """The schema asks nothing of texts that a store would not."""

@@ -42,7 +42,7 @@ def test_rows_of_any_length_are_read(tmp_path: Path, size: int) -> None:
     assert told(tmp_path / "t.db") == [(None, *row) for row in contents]
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
         st.tuples(st.text(max_size=9), st.integers(-(2**63), 2**63 - 1), st.binary(max_size=1500)),

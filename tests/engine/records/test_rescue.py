@@ -182,7 +182,7 @@ def test_an_event_of_another_case_history_ends_the_chain(path: Path) -> None:
     assert (rescued.entries, rescued.lost, rest.read("d")) == (6, 24, CASES["d"][:6])
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(st.tuples(st.floats(0, 1), st.integers(1, 9000)), min_size=1, max_size=8), st.randoms())
 def test_any_damage(path: Path, sound: bytes, holes: list[tuple[float, int]], noise: random.Random) -> None:
     """With noise over any parts of the file nothing wrong is brought over."""

@@ -39,7 +39,7 @@ def texts(page: str) -> tuple[list[str], set[str]]:
 
 
 @pytest.mark.parametrize("frame", FRAMES)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(marked | st.text(max_size=20))
 @example("1. a list")
 @example("12) a list")
@@ -62,7 +62,7 @@ def test_a_text_shows_letter_by_letter(frame: str, text: str) -> None:
     assert kinds == shape
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(marked.filter(str.strip))
 def test_a_name_shows_letter_by_letter(text: str) -> None:
     """A name set apart as code holds nothing but itself, even one that holds the mark of code."""

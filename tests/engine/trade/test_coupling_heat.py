@@ -82,7 +82,7 @@ def test_towed_with_one_axle_held() -> None:
     assert seconds_to(towed, 135) == pytest.approx(11.5, abs=0.05)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(BODIES, st.floats(1, 3600))
 def test_the_temperature_agrees_with_an_independent_solver(body: Body, seconds: float) -> None:
     """Any unit, after any time up to an hour, to a thousandth of a kelvin or a millionth of its rise."""
@@ -91,7 +91,7 @@ def test_the_temperature_agrees_with_an_independent_solver(body: Body, seconds: 
     assert warmed(body, seconds) == pytest.approx(expected, abs=1e-3 + 2e-6 * abs(expected - body.start))
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(BODIES)
 def test_a_day_brings_the_unit_to_where_it_settles(body: Body) -> None:
     """What is settled at last warms and cools no more."""

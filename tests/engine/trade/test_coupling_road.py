@@ -84,7 +84,7 @@ def test_a_case_of_the_temperature_of_the_air_moves_no_heat_by_itself(speed: flo
     assert transfer(0, 150, ambient, ambient) < transfer(0, 150, ambient + 50, ambient)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(st.floats(0.2, 3), SPEEDS, st.floats(1, 7200), st.sampled_from([0.0, 1750.0]))
 def test_the_road_agrees_with_an_independent_solver(
     mismatch: float, speed: float, seconds: float, thinning: float

@@ -72,7 +72,7 @@ def test_heat_grows_with_the_square(mismatch: float, speed: float) -> None:
     assert (unlike, fast) == pytest.approx((4 * once, 4 * once))
 
 
-@settings(deadline=None, max_examples=15)
+@settings(max_examples=15)
 @given(st.floats(5, 100), st.floats(1, 120))
 def test_the_heat_told_is_the_power_over_the_time(slip: float, minutes: float) -> None:
     """What the unit holds and has lost is what the drag put in, by quadrature."""

@@ -180,7 +180,7 @@ def by_solver(sizes: list[int], low: int, high: int, each: int) -> tuple[int, in
     return int(str(few.value())), int(str(near.value()))
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(SIZES, st.integers(20, 200), st.integers(0, 20), st.sampled_from([1, 2, 4]))
 def test_the_choice_agrees_with_a_solver_of_constraints(
     sizes: list[int], low: int, width: int, each: int

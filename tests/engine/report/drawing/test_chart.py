@@ -29,7 +29,7 @@ def finding(line: int, file: str = "tree.yaml") -> Finding:
     return Finding(file, line, 1, "band-gap", "error", "There is a gap.", "Close it.")
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_every_step_is_one_card(given_tree: Tree) -> None:
     """Each step has one card, in the order of the text, numbered from 1."""
@@ -39,7 +39,7 @@ def test_every_step_is_one_card(given_tree: Tree) -> None:
     assert [card.number for card in cards] == list(range(1, len(cards) + 1))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_every_way_out_is_one_way(given_tree: Tree) -> None:
     """Each way out of each step is there once, and leads where it led."""
@@ -49,7 +49,7 @@ def test_every_way_out_is_one_way(given_tree: Tree) -> None:
     assert [(way.source, way.then, way.aside) for way in ways] == wanted
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_whatever_is_led_to_has_a_wire(given_tree: Tree) -> None:
     """No card but the start hangs in the air where some way leads to it."""

@@ -34,7 +34,7 @@ def apart(one: Box | Tag, other: Box | Tag) -> bool:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_boxes_never_overlap(given_tree: Tree) -> None:
     """No card and no tag covers another, and all of them lie in the picture below its head."""
@@ -47,7 +47,7 @@ def test_boxes_never_overlap(given_tree: Tree) -> None:
     assert all(box.y + box.height <= made.height for box in every)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_words_stay_in_their_boxes(given_tree: Tree) -> None:
     """Every line stands in its card or on its tag, below the one before it."""
@@ -60,7 +60,7 @@ def test_words_stay_in_their_boxes(given_tree: Tree) -> None:
     assert all(19 + 15.5 * (len(tag.lines) - 1) < tag.height for tag in made.tags)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_every_way_is_drawn_once(given_tree: Tree) -> None:
     """Each way is one arrow or one line at the foot of its card, and never both."""
@@ -71,7 +71,7 @@ def test_every_way_is_drawn_once(given_tree: Tree) -> None:
     assert sorted([*arrows, *told]) == sorted(made.chart.ways)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_wires_end_at_their_cards(given_tree: Tree) -> None:
     """The end of every arrow lies on the edge of the card that its way leads to."""
@@ -85,7 +85,7 @@ def test_wires_end_at_their_cards(given_tree: Tree) -> None:
             assert box.y - 1 <= y <= box.y + box.height + 1
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_it_is_xml_of_known_elements_and_the_same_every_time(given_tree: Tree) -> None:
     """Whatever the texts hold, the file parses, and they add no element."""
@@ -106,7 +106,7 @@ def test_a_hostile_text_shows_as_it_is(hostile: str) -> None:
     assert "".join(shown.split()) == wanted.translate({0xFFFE: "\ufffd", 0xFFFF: "\ufffd"})
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(st.text(max_size=200), st.floats(30, 300))
 def test_lines_fit_and_lose_nothing(text: str, room: float) -> None:
     """Every line fits the room, and joined the lines are the text."""

@@ -40,7 +40,7 @@ def spoken(label: str) -> str:
 
 
 @pytest.mark.filterwarnings("ignore::pyparsing.warnings.PyparsingWarning")  # pydot's own grammar
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(trees())
 def test_dot_is_read_back_as_it_was_meant(given_tree: Tree) -> None:
     """A parser of DOT finds each card and each way once, with its words."""
@@ -77,7 +77,7 @@ def test_a_hostile_text_is_one_label_of_dot(hostile: str) -> None:
     assert spoken(str(graphs[0].get_nodes()[0].get("label"))) == clean(hostile, lines=False)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(trees())
 def test_mermaid_has_only_lines_of_its_own(given_tree: Tree) -> None:
     """Each line is one that we write: no text opens a label, a link, a directive or a line."""
