@@ -77,7 +77,17 @@ def test_wheel_lints_its_own_documents(wheel: Path, tmp_path: Path) -> None:
     assert done.stdout.endswith("nothing found.\n")
 
 
-_HEAVY = ("textual", "networkx", "jsonschema", "jsonschema_rs", "asyncio", "sqlite3", "yaml")
+_HEAVY = (
+    "textual",
+    "networkx",
+    "jsonschema",
+    "jsonschema_rs",
+    "asyncio",
+    "sqlite3",
+    "yaml",
+    "numpy",
+    "highspy",
+)
 #: Light beside those, but more than one sum takes.
 _SLOW = ("argparse", "difflib", "json", "textwrap")
 _LIGHT = {

@@ -9,24 +9,14 @@ Huffman's sum there. Summed over the heights:  sum over h of sum over classes C(
 equal prices this is Huffman's bound itself; with unequal prices it counts every dear test that somebody
 cannot do without.
 
-**Along the chain.** Follow, at every test, the heavier side: the chain. Who leaves it pays all tests of the
-chain until then, and a test makes only its lighter side leave. So in the time of a test of price c with a
-lighter side of weight a, at most a leaves: each suspect i takes at least w[i] * min(c/a) over the lighter
-sides it is on. Let the quickest leave first (Smith's rule, as in a knapsack that may be cut); the suspects
-left pay for all that time. To that comes half of every test's own price for those that it removes, since
-they pay it to the end; one suspect, the last, never leaves. Strong where each test knows few faults, where
-Huffman's tree is far too kind.
+**By pairs.** What any two suspects owe for being told apart: see `engine/planner/dues.py`. It takes a while
+to find, so a search asks for it only where the layers alone do not soon end it (`learn`).
 """
 
-from collections.abc import Iterable
-from math import ceil
-from typing import Final
-
+from engine.planner.dues import Dues, Owed
 from engine.planner.huffman import huffman
 from engine.planner.problem import Problem, members
-
-#: Weights of sets are looked up by so many bits at a time.
-_CHUNK: Final = 12
+from engine.planner.sums import Sums
 
 
 class Bound:
@@ -45,39 +35,28 @@ class Bound:
             test for test in sorted(problem.tests, key=lambda test: test.cost) if len(test.parts) > 1
         ]
         self._ways = max((len(test.parts) for test in self._tests), default=2)
-        self._tables = [
-            _table(problem.weights[k : k + _CHUNK]) for k in range(0, len(problem.weights), _CHUNK)
-        ]
+        self.weight = Sums(problem.weights)
         self._known: dict[int, int] = {}
         self._trees: dict[int, int] = {}
-        self._sums: dict[int, int] = {}
         prices = {test.cost for test in self._tests}
         #: The one price of all tests; then there is one layer, and 0 where prices differ.
         self._flat = prices.pop() if len(prices) == 1 else 0
-        everything = problem.everything
-        # the chain is worth its time only where it says nearly as much as the layers
-        self._chained = 5 * self._chain(everything) > 4 * self._layers(everything)
+        #: What is known of pairs, for a certificate.
+        self.dues: Dues | None = None
+        self._owed: Owed | None = None
 
     def __call__(self, groups: int) -> int:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = 0 if not groups & (groups - 1) else self._layers(groups)
-            if self._chained and known:
-                known = max(known, self._chain(groups))
+            known = max(self._layers(groups), self._pairs(groups)) if groups & (groups - 1) else 0
             self._known[groups] = known
         return known
 
-    def weight(self, groups: int) -> int:
-        """The weight of a set of groups."""
-        found = self._sums.get(groups)
-        if found is None:
-            found, rest = 0, groups
-            for table in self._tables:
-                found += table[rest & (len(table) - 1)]
-                rest >>= _CHUNK
-            self._sums[groups] = found
-        return found
+    def learn(self, dues: Dues) -> None:
+        """Count what pairs owe from now on."""
+        self.dues, self._owed = dues, Owed(dues)
+        self._known.clear()
 
     def times(self, groups: int) -> int:
         """How often a test is counted that is done while these groups are suspected."""
@@ -112,39 +91,9 @@ class Bound:
                 break
         return total
 
-    def _chain(self, groups: int) -> int:
-        """The bound along the chain."""
-        weight, whole = self.weight, self.weight(groups)
-        sides: dict[int, int] = {}
-        for test in self._tests:
-            side = groups & test.parts[0]
-            if len(test.parts) > 2:
-                side = groups ^ max((groups & part for part in reversed(test.parts)), key=weight)
-            elif 2 * weight(side) > whole:
-                side ^= groups
-            if side and side not in sides:
-                sides[side] = test.cost
-        own = _cheapest(sides.items(), groups)
-        heaviest = max(self._weights[k] for k in members(groups))
-        last = max((self._weights[k] * price for k, price in own.items()), default=0)
-        total, gone, left = 0.0, 0, groups
-        for price, side in sorted((cost / weight(side), side) for side, cost in sides.items()):
-            leaving = weight(side & left)
-            left &= ~side
-            leaving = min(leaving, whole - heaviest - gone)
-            total += price * leaving * (whole - gone - leaving / 2)
-            gone += leaving
-        total += (sum(self._weights[k] * price for k, price in own.items()) - last) / 2
-        return ceil(total * (1 - 1e-12))
-
-
-def _table(weights: tuple[int, ...]) -> list[int]:
-    """The weight of every subset."""
-    table = [0] * (1 << len(weights))
-    for subset in range(1, len(table)):
-        low = subset & -subset
-        table[subset] = table[subset ^ low] + weights[low.bit_length() - 1]
-    return table
+    def _pairs(self, groups: int) -> int:
+        """The bound by pairs, once it is learnt."""
+        return -(-self._owed(groups) // self.dues.scale) if self.dues and self._owed else 0
 
 
 def _splits(classes: list[int], part: int) -> bool:
@@ -168,15 +117,6 @@ def _split(classes: list[int], parts: tuple[int, ...]) -> tuple[list[int], list[
     return kept, gone, come
 
 
-def _cheapest(sides: Iterable[tuple[int, int]], groups: int) -> dict[int, int]:
-    """The price of the cheapest test on whose lighter side each group is; the sides come cheapest first."""
-    found: dict[int, int] = {}
-    for side, cost in sides:
-        for k in members(side & groups):
-            found.setdefault(k, cost)
-    return found
-
-
 class WorstBound(Bound):
     """The same for the longest way instead of the mean one: no mean is longer, however the weights lie.
 
@@ -189,11 +129,17 @@ class WorstBound(Bound):
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem._replace(weights=(1,) * len(problem.weights)))
 
-    def __call__(self, groups: int) -> int:
-        """With equal weights the mean is the sum by their number."""
-        return -(-super().__call__(groups) // groups.bit_count())
-
     def times(self, groups: int) -> int:
         """A test on the longest way is counted once."""
         del groups
         return 1
+
+    def _layers(self, groups: int) -> int:
+        """With equal weights the mean is the sum by their number."""
+        return -(-super()._layers(groups) // groups.bit_count())
+
+    def _pairs(self, groups: int) -> int:
+        """The mean by the weights that were chosen for the dues."""
+        if self.dues is None or not (weight := sum(self.dues.weights[k] for k in members(groups))):
+            return 0
+        return -(-super()._pairs(groups) // weight)

@@ -1,14 +1,16 @@
 """What a stranger needs to confirm a lower bound without searching: a claim for each state of the proof.
 
-A claim says that a state costs at least so much. It holds if the plain bound of its suspects says so, or if
-every test that can be done next, with the claims (or plain bounds) of the states behind it, comes to at
-least as much. The checker (`engine/proof/plan`) goes through all of them; it need not know how they were
-found. Claims that none needs are left out.
+A claim says that a state costs at least so much. It holds if the bound of its suspects says so, or if every
+test that can be done next, with the claims (or bounds) of the states behind it, comes to at least as much.
+Where the bound counts what pairs owe, the dues and who pays them belong to the proof. The checker
+(`engine/proof/plan`) goes through all of it; it need not know how it was found. Claims that none needs are
+left out.
 """
 
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from engine.planner.dues import Dues
 from engine.planner.problem import members
 from engine.planner.search import Search
 
@@ -27,9 +29,16 @@ class Claim(NamedTuple):
     least: int
 
 
-def certificate(search: Search) -> tuple[Claim, ...]:
-    """All claims that the bound of the start rests on, the start first."""
-    return tuple(_claim(search, state) for state in _needed(search))
+class Certificate(NamedTuple):
+    """All claims that the bound of the start rests on, the start first, and the dues that they rest on."""
+
+    claims: tuple[Claim, ...]
+    dues: Dues | None
+
+
+def certificate(search: Search) -> Certificate:
+    """The proof that a search has found so far."""
+    return Certificate(tuple(_claim(search, state) for state in _needed(search)), search.bound.dues)
 
 
 def _needed(search: Search) -> Iterator[int]:

@@ -10,8 +10,9 @@ from math import log2
 from typing import Final
 
 from engine.planner.moves import Move
-from engine.planner.problem import Probe, Problem, members
+from engine.planner.problem import Probe, Problem
 from engine.planner.search import Search
+from engine.planner.sums import Sums
 
 #: So many moves of a state are played to the end with care, at most, and while fewer states than this were
 #: met.
@@ -104,9 +105,7 @@ def sharpest(problem: Problem, groups: int) -> int:
     >>> sharpest(Problem((("a",), ("b",), ("c",)), (4, 1, 5), (tenth, half), (), 1), 0b111)
     1
     """
-    weights = problem.weights
-    weight = lambda part: sum(weights[k] for k in members(part))  # noqa: E731  reason: it closes over the weights
-    tests = problem.tests
+    weight, tests = Sums(problem.weights), problem.tests
     return max(range(len(tests)), key=lambda k: (_bits(tests[k], groups, weight) / tests[k].cost, -k))
 
 

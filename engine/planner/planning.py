@@ -2,15 +2,20 @@
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from engine.model.matrix import Matrix
-from engine.planner.certificate import Claim, certificate
+from engine.planner.certificate import Certificate, certificate
+from engine.planner.dues import dues, size
 from engine.planner.near import Near
 from engine.planner.problem import alike, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook
+
+#: States solved at least before the dues of pairs are looked for, and before a plan is made with more care.
+_GLANCE: Final = 100
+_TRY: Final = 20_000
 
 
 class Progress(NamedTuple):
@@ -32,7 +37,7 @@ class Planned(NamedTuple):
     bound: Fraction
     #: Faults that no test tells apart.
     groups: tuple[tuple[str, ...], ...]
-    certificate: tuple[Claim, ...]
+    certificate: Certificate
     #: How many tests were looked ahead, where tests are not to be relied on; then repairs are in the minutes.
     depth: int | None = None
 
@@ -98,13 +103,13 @@ def _ahead(
         worst(tree, {fault.id: fault.repair or Fraction(0) for fault in matrix.faults}),
         Fraction(low) / whole,
         tuple(group for group in alike(matrix) if len(group) > 1),
-        (),
+        Certificate((), None),
         depth,
     )
 
 
 def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> None:
-    """A quick plan, a short try to prove or better it, and with more care where that did not end."""
+    """A quick plan, a glance to prove or better it; then what pairs owe, a longer try, and more care."""
     start = search.problem.everything
 
     def tell(best: int) -> None:
@@ -112,11 +117,23 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
     tell(near.quick(start))
     try:
-        if not search.eager(near.quick(start)):
+        if search.eager(near.quick(start), _glance(search, near.quick(start))):
+            return
+        owed = dues(search.problem, search.stop, free=search.goal == "worst")
+        if owed:
+            search.bound.learn(owed)
+            tell(near.quick(start))
+        if not search.eager(near.quick(start), _TRY):
             best = near.careful(start)
             search.prove(best, lambda: tell(best))
     except Stopped:
         pass
+
+
+def _glance(search: Search, quick: int) -> int:
+    """So many states as take about the time of the dues, fewer where the bound says little without them."""
+    told = search.least(search.problem.everything) / quick if quick else 1
+    return max(_GLANCE, int(max(0, told - 0.7) * (size(search.problem) / 17) ** 1.5))
 
 
 def _minutes(search: Search, price: int) -> Fraction:

@@ -2,7 +2,7 @@
 
 Depth first. A state is solved below a ceiling: either its exact price comes back, or a proof that it costs
 at least the ceiling. Both are kept, so that no state is solved twice and every proof makes the next one
-shorter. Where the first try does not end soon, the ceiling starts at the bound and rises step by step: what
+shorter. Where the first tries do not end soon, the ceiling starts at the bound and rises step by step: what
 it has passed is proven, whenever the search is stopped.
 """
 
@@ -16,8 +16,7 @@ from engine.planner.problem import Problem
 
 #: The mean way over the weights of the faults, or the longest way.
 Goal = Literal["expected", "worst"]
-#: States solved before the ceiling is lowered, and how far it then rises each time.
-_EAGER: Final = 20_000
+#: How far the ceiling rises each time.
 _RISE: Final = 0.25
 #: The question whether to stop is asked once in so many states.
 _BREATH: Final = 64
@@ -47,7 +46,7 @@ class Search:
         self.low: dict[int, int] = {}
         self.solved = 0
         self._everything = problem.everything
-        self._stop = stop
+        self.stop = stop
         self._allowed = float("inf")
         # one frame a test of the longest way
         sys.setrecursionlimit(
@@ -67,12 +66,12 @@ class Search:
         """What the states behind a move come to together."""
         return max(prices, default=0) if self.goal == "worst" else sum(prices)
 
-    def eager(self, ceiling: int) -> bool:
-        """Whether a short try solves the start: it is exact then, or as dear as the ceiling.
+    def eager(self, ceiling: int, states: int) -> bool:
+        """Whether a try of so many states solves the start: it is exact then, or as dear as the ceiling.
 
         :raises Stopped: when it was told to stop; what was proven until then stays.
         """
-        self._allowed = _EAGER
+        self._allowed = self.solved + states
         try:
             self._below(self._everything, ceiling)
         except _Again:
@@ -142,5 +141,5 @@ class Search:
         self.solved += 1
         if self.solved > self._allowed:
             raise _Again
-        if not self.solved % _BREATH and self._stop():
+        if not self.solved % _BREATH and self.stop():
             raise Stopped

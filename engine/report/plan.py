@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from engine.planner.dues import Dues
 from engine.planner.planning import Planned
 from engine.planner.tree import Leaf, Mend, Plan
 
@@ -22,11 +23,23 @@ def told(matrix: str, planned: Planned) -> dict[str, Any]:
     }
 
 
-def _certificate(planned: Planned) -> Any:
-    """The claims; where tests are not to be relied on, how deep was looked."""
+def _certificate(planned: Planned) -> dict[str, Any]:
+    """Claims, and the dues that they rest on; where tests are not to be relied on, how deep was looked."""
     if planned.depth is not None:
         return {"depth": planned.depth}
-    return [[each.suspects, list(each.standing), list(each.done), each.least] for each in planned.certificate]
+    proof = planned.certificate
+    claims = [[each.suspects, list(each.standing), list(each.done), each.least] for each in proof.claims]
+    return {"claims": claims, "dues": proof.dues and _dues(proof.dues)}
+
+
+def _dues(dues: Dues) -> dict[str, Any]:
+    """Each pair with its due; for each test, what the first of every pair that it parts pays."""
+    return {
+        "scale": dues.scale,
+        "weights": list(dues.weights),
+        "due": [[*pair, due] for pair, due in dues.due.items()],
+        "shares": [[shares[pair] for pair in dues.due if pair in shares] for shares in dues.shares],
+    }
 
 
 def _node(plan: Plan) -> dict[str, Any]:

@@ -15,7 +15,8 @@ from typing import Any
 
 from engine.model.matrix import Matrix
 from engine.proof.plan.erring import Erring
-from engine.proof.plan.floors import Floors
+from engine.proof.plan.floors import Floors, bits
+from engine.proof.plan.owed import Owed
 from engine.proof.plan.steps import State, ends, steps
 from engine.proof.plan.table import table
 
@@ -47,9 +48,11 @@ class Checker:
         self.matrix, self.made, self.table = matrix, made, table(matrix)
         self.mean = {"expected": True, "worst": False}[made["goal"]]
         self.weights = self.table.weights if self.mean else [1] * len(self.table.weights)
-        self.floors = Floors(self.weights, self.table.tests)
+        self.floors, proof = Floors(self.weights, self.table.tests), made["certificate"]
+        weights = self.weights if self.mean else None
+        self.owed = Owed(proof["dues"], self.table.tests, weights) if proof["dues"] else None
         self.claims: dict[State, int] = {
-            (part, frozenset(up), frozenset(done)): least for part, up, done, least in made["certificate"]
+            (part, frozenset(up), frozenset(done)): least for part, up, done, least in proof["claims"]
         }
 
     def wrong(self) -> Iterator[str]:
@@ -75,7 +78,8 @@ class Checker:
     def floor(self, state: State) -> int:
         """What a state costs at least because of its groups alone."""
         floor = self.floors(state[0])
-        return floor if self.mean else -(-floor // state[0].bit_count())
+        floor = floor if self.mean else -(-floor // state[0].bit_count())
+        return max(floor, self.owed(state[0])) if self.owed else floor
 
     def least(self, state: State) -> int:
         """What a state costs at least, with the claim about it if there is one."""
@@ -83,7 +87,7 @@ class Checker:
 
     def holds(self, state: State) -> bool:
         """Whether a floor, or every next test, comes to what the claim says."""
-        times = self.floors.weight(state[0]) if self.mean else 1
+        times = sum(self.weights[k] for k in bits(state[0])) if self.mean else 1
         join: Callable[[Iterable[int]], int] = sum if self.mean else max
         least = self.claims[state]
         return least <= self.floor(state) or all(

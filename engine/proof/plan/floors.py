@@ -1,31 +1,30 @@
-"""Two floors under the price of parting groups of faults, written a second time from what they say.
+"""A floor under the price of parting groups of faults, written a second time from what it says.
 
-`engine/planner/bound.py` tells why they hold. There they are made to be quick; here they are made to be read.
+`engine/planner/bound.py` tells why it holds. There it is made to be quick; here it is made to be read.
 """
 
 from collections.abc import Iterator, Sequence
 from heapq import heapify, heappop, heappush
-from math import ceil
 
 
 class Floors:
-    """The larger floor of a set of groups (bits), where a test is a price and the groups behind each outcome.
+    """The floor of a set of groups (bits), where a test is a price and the groups behind each outcome.
 
     >>> rare = [(1, (0b110, 0b001)), (1, (0b101, 0b010)), (4, (0b011, 0b100))]
     >>> floors = Floors([4, 3, 3], rare)
-    >>> floors.layers(0b111), floors.chain(0b111), floors(0b111)  # 10 for x, 6 for y or z
-    (16, 15, 16)
+    >>> floors(0b111)  # 10 for x, 6 for y or z
+    16
     """
 
     def __init__(self, weights: Sequence[int], tests: Sequence[tuple[int, Sequence[int]]]) -> None:
-        self._weights, self._tests = weights, tests
+        self._weights, self._tests = weights, sorted(tests, key=lambda test: test[0])
         self._ways = max((len(parts) for _, parts in tests), default=2)
         self._trees, self._known = dict[int, int](), dict[int, int]()
 
     def __call__(self, groups: int) -> int:
-        """The larger of the two; nothing is left to part where one group is left."""
+        """Nothing is left to part where one group is left."""
         if groups not in self._known:
-            self._known[groups] = max(self.layers(groups), self.chain(groups)) if groups & (groups - 1) else 0
+            self._known[groups] = self.layers(groups) if groups & (groups - 1) else 0
         return self._known[groups]
 
     def tree(self, groups: int) -> int:
@@ -42,27 +41,6 @@ class Floors:
             pieces = [known & part for known in classes for part in parts]
             height, classes = price, [piece for piece in pieces if piece & (piece - 1)]
         return total
-
-    def chain(self, groups: int) -> int:
-        """Along the heavier sides: the quickest leave first; each pays half of its cheapest test more."""
-        sides, own = dict[int, int](), dict[int, int]()
-        for price, parts in self._tests:
-            heaviest = max((groups & part for part in reversed(parts)), key=self.weight)
-            sides.setdefault(groups & ~heaviest, price)
-        sides.pop(0, None)
-        for side, price in sides.items():
-            own = {k: price * self._weights[k] for k in bits(side)} | own
-        whole, gone, left, total = self.weight(groups), 0, groups, 0.0
-        most = whole - max(self._weights[k] for k in bits(groups))
-        for pace, side in sorted((price / self.weight(side), side) for side, price in sides.items()):
-            leaving = min(self.weight(side & left), most - gone)
-            total += pace * leaving * (whole - gone - leaving / 2)
-            gone, left = gone + leaving, left & ~side
-        return ceil((total + (sum(own.values()) - max(own.values(), default=0)) / 2) * (1 - 1e-13))
-
-    def weight(self, groups: int) -> int:
-        """The weight of a set of groups."""
-        return sum(self._weights[k] for k in bits(groups))
 
 
 def huffman(weights: Sequence[int], ways: int) -> int:

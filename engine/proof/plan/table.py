@@ -9,7 +9,7 @@ from engine.model.matrix import Matrix
 
 
 class Table(NamedTuple):
-    """Groups of faults alike in every test, with their weights; and the tests, the cheapest first."""
+    """Groups of faults alike in every test, with their weights; and the tests, as they come."""
 
     groups: tuple[tuple[str, ...], ...]
     weights: tuple[int, ...]
@@ -27,7 +27,7 @@ class Table(NamedTuple):
 
 
 def table(matrix: Matrix) -> Table:
-    """Merge, scale and sort."""
+    """Merge and scale."""
     rows = dict[object, list[str]]()
     for fault in matrix.faults:
         row = tuple(outcome.chances.get(fault.id, 0) for test in matrix.tests for outcome in test.outcomes)
@@ -38,13 +38,13 @@ def table(matrix: Matrix) -> Table:
         test.id: {outcome.name: _behind(outcome.chances, [*rows.values()]) for outcome in test.outcomes}
         for test in matrix.tests
     }
-    ordered = sorted(matrix.tests, key=lambda test: test.minutes)
     return Table(
         tuple(map(tuple, rows.values())),
         _weights(matrix, [*rows.values()]),
         scale,
         tuple(
-            (int(test.minutes * scale), tuple(filter(None, outcomes[test.id].values()))) for test in ordered
+            (int(test.minutes * scale), tuple(filter(None, outcomes[test.id].values())))
+            for test in matrix.tests
         ),
         outcomes,
     )

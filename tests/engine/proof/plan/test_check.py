@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 import engine.proof.plan
+from benchmarks.planning import made
 from engine.model.matrix import Matrix
 from engine.planner.planning import plan
 from engine.proof.plan.check import check
@@ -32,6 +33,7 @@ def test_it_imports_nothing_of_the_planner(path: Path) -> None:
         "engine.proof.plan.erring",
         "engine.proof.plan.field",
         "engine.proof.plan.floors",
+        "engine.proof.plan.owed",
         "engine.proof.plan.steps",
         "engine.proof.plan.table",
     }
@@ -81,10 +83,10 @@ TAMPERED: dict[str, Callable[[Any], Any]] = {
     "shorter": _set(lambda x: x - 1, "worst_minutes"),
     "bound raised": _set(lambda x: x * 1.0001, "lower_bound"),
     "bound lowered": _set(lambda x: x * 0.9999, "lower_bound"),
-    "claim raised": _set(lambda x: x + 1, "certificate", 0, 3),
-    "last claim raised": _set(lambda x: x + 1, "certificate", -1, 3),
-    "claims gone": _set([], "certificate"),
-    "one claim gone": lambda made: made["certificate"].pop(0),
+    "claim raised": _set(lambda x: x + 1, "certificate", "claims", 0, 3),
+    "last claim raised": _set(lambda x: x + 1, "certificate", "claims", -1, 3),
+    "claims gone": _set([], "certificate", "claims"),
+    "one claim gone": lambda made: made["certificate"]["claims"].pop(0),
     "test renamed": _set("t99", "plan", "test"),
     "set-up invented": _set(["raised"], "plan", "setups"),
     "outcome gone": lambda made: made["plan"]["outcomes"].popitem(),
@@ -107,6 +109,37 @@ def test_a_tampered_plan_fails(small: Matrix, change: Callable[[Any], Any]) -> N
     assert not check(small, made)
     change(made)
     assert check(small, made)
+
+
+@pytest.fixture(scope="module")
+def owing() -> Matrix:
+    """A matrix whose proof rests on what pairs owe."""
+    return made(30, "sparse", unequal=True, seed=3)
+
+
+OWED: dict[str, Callable[[Any], Any]] = {
+    "due raised": _set(lambda x: x * 2, "certificate", "dues", "due", 0, 2),
+    "due against itself": lambda plan: plan["certificate"]["dues"]["due"].append([0, 0, 10**15]),
+    "due of nobody": lambda plan: plan["certificate"]["dues"]["due"].append([0, 99, 1]),
+    "due below nothing": _set(-1, "certificate", "dues", "due", 0, 2),
+    "share beyond the due": _set(10**15, "certificate", "dues", "shares", 0, 0),
+    "share below nothing": _set(-(10**14), "certificate", "dues", "shares", 0, 0),
+    "share gone": lambda plan: plan["certificate"]["dues"]["shares"][0].pop(),
+    "shares of a test gone": lambda plan: plan["certificate"]["dues"]["shares"].pop(),
+    "scale lowered": _set(lambda x: x - 1, "certificate", "dues", "scale"),
+    "scale nothing": _set(0, "certificate", "dues", "scale"),
+    "weight raised": _set(lambda x: x + 1, "certificate", "dues", "weights", 0),
+    "dues gone": _set(None, "certificate", "dues"),
+}
+
+
+@pytest.mark.parametrize("change", OWED.values(), ids=OWED)
+def test_tampered_dues_fail(owing: Matrix, change: Callable[[Any], Any]) -> None:
+    """Whatever is changed in what pairs owe, the checker says so and does not fall over."""
+    plan_of = told("made", plan(owing))
+    assert not check(owing, plan_of)
+    change(plan_of)
+    assert check(owing, plan_of)
 
 
 def test_a_plan_of_another_matrix_fails(small: Matrix) -> None:
