@@ -208,6 +208,7 @@ class _Compiler:
         return {
             "name": " or ".join(fault.name for fault in held),
             "weight": _number(sum((fault.weight for fault in held), Fraction(0))),
+            **_repair([fault.repair for fault in held]),
             "correction": self._correction(group),
         }
 
@@ -245,6 +246,16 @@ class _Compiler:
 def _some(**lists: Iterable[str]) -> dict[str, list[str]]:
     """Those that are not empty."""
     return {key: found for key, names in lists.items() if (found := sorted(names))}
+
+
+def _repair(minutes: Sequence[Fraction | None]) -> dict[str, Any]:
+    """The minutes until all of them are repaired, where each has some.
+
+    >>> _repair([Fraction(20), Fraction(5)]), _repair([Fraction(20), None])
+    ({'repair': 25}, {})
+    """
+    known = [each for each in minutes if each]
+    return {"repair": _number(sum(known, Fraction(0)))} if len(known) == len(minutes) else {}
 
 
 def _number(value: Fraction) -> int | float:

@@ -86,7 +86,7 @@ def read(
 
 def _fault(tree: Tree, name: str) -> Fault:
     suspect = tree.suspects[name]
-    return Fault(name, suspect.title, suspect.weight, None, suspect.place)
+    return Fault(name, suspect.title, suspect.weight, suspect.repair, suspect.place)
 
 
 def _trial(step: Step, behind: Mapping[str, int], ways: Ways, setups: frozenset[str]) -> Trial:

@@ -61,6 +61,15 @@ def test_each_suspect_is_found_alone() -> None:
     assert all(group == (name,) for name, group in told.groups.items())
 
 
+def test_the_minutes_of_repair_go_with_it() -> None:
+    """The advice of a walk weighs testing on against repairing now."""
+    held = SHIPPED.matrices["rear-drive"]
+    suspects = library(held).trees["rear-drive-planned"].suspects
+    told = {fault.id: fault.repair for fault in held.faults}
+    assert len({*told.values()}) > 3
+    assert {name: suspect.repair for name, suspect in suspects.items()} == told
+
+
 def test_a_group_is_one_suspect() -> None:
     """Its verdict says that no test tells its faults apart."""
     tests = [trial("look", 2, {"passes": ["c"], "fails": ["a", "b"]})]
