@@ -31,7 +31,8 @@ from engine.loading.library import Library, gather
 from engine.model.tree import Measure
 from engine.nearest import meant
 from engine.plain import clean
-from engine.proof.rehearse import Rehearsed, rehearse, unvisited
+from engine.proof.rehearse import Rehearsed, rehearse
+from engine.proof.unvisited import unvisited
 from engine.records.chain import verify
 from engine.records.codec import NOTHING_BEFORE, seal
 from engine.records.event import Answered, Entry, Opened

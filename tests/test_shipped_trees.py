@@ -11,8 +11,11 @@ from engine.lint.rule import suits
 from engine.lint.runner import run as lint
 from engine.loading import folders
 from engine.loading.library import Library, gather
+from engine.model.rehearsal import Rehearsal
 from engine.model.tree import Ask, Do, Document, Measure, Sort, Verdict
-from engine.proof.rehearse import Rehearsed, rehearse_all, unvisited
+from engine.proof.rehearse import Rehearsed, rehearse_all
+from engine.proof.untried import untried
+from engine.proof.unvisited import unvisited
 from tests.every_walk import standings
 
 
@@ -96,6 +99,44 @@ def test_nothing_is_left_unrehearsed(tree: str) -> None:
     own = tuple(result for result in rehearsed() if scripts[result.name].tree == tree)
 
     assert unvisited(library(), tree, own) == ()
+
+
+@pytest.mark.parametrize("tree", library().trees)
+def test_every_limit_is_tried_from_both_sides(tree: str) -> None:
+    """In the tree and its procedures, one mark of a gauge from it; none is out of reach."""
+    scripts = library().rehearsals
+    own = tuple(result for result in rehearsed() if scripts[result.name].tree == tree)
+
+    assert untried(library(), tree, own) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("tree", "at", "near", "away", "told"),
+    [
+        ("rear-drive-stays-off", "coil", "3", "2.5", "sheet.centre-coupling.coil.max, from below"),
+        ("shakes-at-speed", "wheel-run-out", "1.01", "3", "sheet.wheels.run-out.max, from above"),
+    ],
+)
+def test_a_reading_moved_away_from_its_limit_is_told(
+    tree: str, at: str, near: str, away: str, told: str
+) -> None:
+    """What tries one side of a limit is moved within its band: it passes, and tries it no more."""
+    own = [moved(each, at, near, away) for each in library().rehearsals.values() if each.tree == tree]
+    results = tuple(rehearse_all(library(), own))
+
+    assert [result.message for result in results if not result.passed] == []
+    assert untried(library(), tree, results) == ((f"{at}: {told}",), ())
+
+
+def moved(script: Rehearsal, at: str, near: str, away: str) -> Rehearsal:
+    """The rehearsal with another reading at one step, where it read `near` there."""
+    lines = tuple(
+        line._replace(read={name: away if text == near else text for name, text in line.read.items()})
+        if line.at == at
+        else line
+        for line in script.lines
+    )
+    return script._replace(lines=lines)
 
 
 @pytest.mark.parametrize(("tree", "vehicle"), UNLIKE)

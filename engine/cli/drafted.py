@@ -15,7 +15,8 @@ from engine.lint.walkable import flaws
 from engine.loading.library import Library
 from engine.nearest import meant
 from engine.proof.drafts.drafting import Draft, drafted
-from engine.proof.drafts.ways import CANNOT, Visit
+from engine.proof.drafts.standings import Goal
+from engine.proof.drafts.ways import CANNOT
 
 _NO_LETTER: Final = re.compile("[^a-z0-9]+")
 #: A name has 60 characters at most, and a number may have to stand behind it.
@@ -32,13 +33,13 @@ class Written(NamedTuple):
 
 
 def write_drafts(
-    library: Library, tree: str, files: Iterable[str], visited: frozenset[Visit]
+    library: Library, tree: str, files: Iterable[str], done: frozenset[Goal]
 ) -> Iterator[Written]:
     """Write what a tree lacks into its library; Failure where it is not theirs or cannot be walked."""
     folder = _folder(library, tree, frozenset(files))
     vehicles = _walkable(library, tree)
     taken = set(library.rehearsals)
-    for draft in drafted(library, tree, counted(vehicles, "walking on vehicle"), visited):
+    for draft in drafted(library, tree, counted(vehicles, "walking on vehicle"), done):
         name = _free(_name(tree, draft), taken)
         taken.add(name)
         path = folder / f"{name}.yaml"
@@ -74,19 +75,35 @@ def _walkable(library: Library, tree: str) -> list[str]:
 
 def _title(draft: Draft) -> str:
     """What it was made for, in words."""
-    document, step, way = draft.meant
+    document, step, _ = draft.meant
     where = ", ".join(word.replace("-", " ") for word in (document, step) if word)
-    what = way.removeprefix("answer ").strip("`")
+    what = _way(draft)
     return shorten(f"{where[:1].upper()}{where[1:]}{': ' if what else ''}{what}", 80, placeholder=" ...")
 
 
 def _name(tree: str, draft: Draft) -> str:
     _, step, way = draft.meant
-    parts = (tree, "cannot" if way == CANNOT else "", step, way if way != CANNOT else "", draft.vehicle)
-    words = [_NO_LETTER.sub("-", part.removeprefix("answer ").lower()).strip("-") for part in parts if part]
+    parts = (
+        tree,
+        "cannot" if way == CANNOT else "",
+        step,
+        _way(draft) if way != CANNOT else "",
+        draft.vehicle,
+    )
+    words = [_NO_LETTER.sub("-", part.lower()).strip("-") for part in parts if part]
     kept = [word if len(word) <= _LONGEST_PART else "-".join(word.split("-")[:3]) for word in words[1:-1]]
     middle = "-".join(kept)[: _LONGEST - len(words[0]) - len(words[-1]) - 2].strip("-")
     return "-".join(word for word in (words[0], middle, words[-1]) if word)
+
+
+def _way(draft: Draft) -> str:
+    """The way out that it was made for: what is said there, or what is read where that leads to a band."""
+    document, step, way = draft.meant
+    at = f"{document}/{step}" if document else step
+    read = next((line.read for line in reversed(draft.walk.lines) if line.at == at and line.read), {})
+    if not read or way == CANNOT:
+        return way.removeprefix("answer ").strip("`")
+    return ", ".join(read.values()) if len(read) == 1 else ", ".join(f"{n} {v}" for n, v in read.items())
 
 
 def _free(name: str, taken: set[str]) -> str:

@@ -1,6 +1,6 @@
 """The walks that a library's rehearsals leave out: as few as will go every way that is left."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from math import inf
 from typing import Final, NamedTuple
 
@@ -21,12 +21,10 @@ class Draft(NamedTuple):
     meant: Visit
 
 
-def drafted(
-    library: Library, tree: str, vehicles: Iterable[str], visited: frozenset[Visit]
-) -> Iterator[Draft]:
-    """Walks that visit all that is not visited yet, the deepest first, shared among the vehicles."""
+def drafted(library: Library, tree: str, vehicles: Iterable[str], done: frozenset[Goal]) -> Iterator[Draft]:
+    """Walks that do all that is not done yet, the deepest first, shared among the vehicles."""
     maps = {vehicle: standings(library, tree, vehicle) for vehicle in vehicles}
-    goals = {vehicle: _goals(within, visited) for vehicle, within in maps.items()}
+    goals = {vehicle: _goals(within, done) for vehicle, within in maps.items()}
     made = dict.fromkeys(maps, 0)
     while any(goals.values()):
         vehicle = min((each for each in maps if goals[each]), key=lambda each: made[each])
@@ -37,27 +35,37 @@ def drafted(
         yield Draft(vehicle, _script(maps[vehicle], walk), meant)
 
 
-def _goals(within: Standings, visited: frozenset[Visit]) -> frozenset[Goal]:
-    """All that can be visited on this vehicle and is not yet."""
-    ways = (edge.goal for edges in within.onward.values() for edge in edges if edge.goal[0][2])
-    ends = ((("", name, ""), "") for name in within.verdicts.values())
-    return frozenset(goal for goal in (*ways, *ends) if goal[0] not in visited)
+def _goals(within: Standings, done: frozenset[Goal]) -> frozenset[Goal]:
+    """All that can be visited and tried on this vehicle and is not yet."""
+    ways = (goal for edges in within.onward.values() for edge in edges for goal in edge.goals if goal[0][2])
+    return frozenset((*ways, *map(_end, within.verdicts.values()))) - done
 
 
 def _deepest(within: Standings, left: frozenset[Goal]) -> tuple[Visit, tuple[Edge, ...]]:
     """The walk to the goal that lies furthest in, by as many others as will, and on to a verdict."""
     depth = routes(within, within.begin, {}).cost
-    wanted = [edge for edges in within.onward.values() for edge in edges if edge.goal in left]
-    ends = [spot for spot, name in within.verdicts.items() if (("", name, ""), "") in left]
-    to = max(wanted, key=lambda edge: depth[edge.origin], default=None)
+    to = max(_nearest(within, depth, left).values(), key=lambda edge: depth[edge.origin], default=None)
+    nearest = {name: spot for spot, name in sorted(within.verdicts.items(), key=lambda end: -depth[end[0]])}
+    ends = (spot for name, spot in nearest.items() if _end(name) in left)
     end = max(ends, key=lambda spot: depth[spot], default=None)
     if to is None or (end is not None and depth[end] > depth[to.origin]):
         assert end is not None, "called with something left"
         return ("", within.verdicts[end], ""), _by(within, end, left)
     before = _by(within, to.origin, left)
     onward = routes(within, to.target, dict.fromkeys(left, _WANTED))
-    nearest = min(within.verdicts, key=lambda spot: onward.cost.get(spot, inf))
-    return to.goal[0], (*before, to, *onward.to(nearest))
+    stop = min(within.verdicts, key=lambda spot: onward.cost.get(spot, inf))
+    return _visit(to), (*before, to, *onward.to(stop))
+
+
+def _nearest(within: Standings, depth: Mapping[Standing, float], left: frozenset[Goal]) -> dict[Goal, Edge]:
+    """For each goal that is left, the way to it that lies least far in: no walk makes a detour to be deep."""
+    found: dict[Goal, Edge] = {}
+    for edge in (edge for edges in within.onward.values() for edge in edges):
+        for goal in edge.goals & left:
+            held = found.setdefault(goal, edge)
+            if depth[edge.origin] < depth[held.origin]:
+                found[goal] = edge
+    return found
 
 
 def _by(within: Standings, to: Standing, left: frozenset[Goal]) -> tuple[Edge, ...]:
@@ -65,9 +73,17 @@ def _by(within: Standings, to: Standing, left: frozenset[Goal]) -> tuple[Edge, .
 
 
 def _gone(within: Standings, walk: tuple[Edge, ...]) -> frozenset[Goal]:
-    """What a walk visits: every way, and the verdicts that it stands at."""
-    ends = (within.verdicts[edge.target] for edge in walk if edge.target in within.verdicts)
-    return frozenset(edge.goal for edge in walk) | {(("", name, ""), "") for name in ends}
+    """What a walk does: every way, the limits that it tries, and the verdicts that it stands at."""
+    ends = (_end(within.verdicts[edge.target]) for edge in walk if edge.target in within.verdicts)
+    return frozenset().union(ends, *(edge.goals for edge in walk))
+
+
+def _end(verdict: str) -> Goal:
+    return ("", verdict, ""), None
+
+
+def _visit(edge: Edge) -> Visit:
+    return next(visit for visit, _ in edge.goals)
 
 
 def _script(within: Standings, walk: tuple[Edge, ...]) -> FirstWalk:

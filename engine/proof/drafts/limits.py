@@ -6,10 +6,12 @@ from functools import cache
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from engine.interview.reading import measure
+from engine.errors import Refusal
+from engine.interview.reading import measure, taken
 from engine.interview.state import State
 from engine.model.tree import Measure, Wanted
 from engine.proof.first_walk import typed
+from engine.proof.sides import End, mark, sides, tried
 from engine.records.event import Measured
 
 #: Between the least and the most that is believed of a reading, so many places are looked at.
@@ -19,27 +21,32 @@ _SHARES: Final = tuple(map(Fraction, ("1/2", "1/4", "3/4", "0", "1/10", "9/10", 
 
 
 class Banded(NamedTuple):
-    """Readings as they would be typed, and the number of the band that they come to."""
+    """Readings as they would be typed, the number of their band, and the ends of it that they try."""
 
     band: int
     typed: Mapping[str, str]
+    ends: frozenset[End] = frozenset()
 
 
 def beside_limits(state: State, step: Measure) -> tuple[Banded, ...]:
-    """For each band that readings come to, readings next to its limits: two at most.
+    """For each band that readings come to, readings that try each of its limits: two at most.
 
     One reading moves while the others stand; where the band changes, the two neighbouring marks of its
-    gauge are taken. A band that has no limit within what is believed gets whatever comes to it.
+    gauge are taken. A band whose limits nothing tries within what is believed gets whatever comes to it.
     """
-    found: dict[tuple[int, str], Banded] = {}
+    found: dict[tuple[int, End | None], Banded] = {}
+    wanted = {*sides(step)}
     for base in _bases(state, step):
         for want in step.readings:
-            for side, banded in _turning(state, step, base, want):
-                found.setdefault((banded.band, side), banded)
-        if {band for band, _ in found} == set(range(len(step.bands))):
+            for banded in _turning(state, step, base, want):
+                for end in banded.ends or (None,):
+                    found.setdefault((banded.band, end), banded)
+        if wanted <= found.keys() and {band for band, _ in found} == set(range(len(step.bands))):
             break
-    limited = {band for band, side in found if side}
-    return tuple(each for (band, side), each in sorted(found.items()) if side or band not in limited)
+    limited = {band for band, end in found if end}
+    kept = [key for key in found if key[1] or key[0] not in limited]
+    ordered = sorted(kept, key=lambda key: (key[0], key[1] == "high"))
+    return tuple({id(found[key]): found[key] for key in ordered}.values())
 
 
 def _bases(state: State, step: Measure) -> Iterator[Mapping[str, Fraction]]:
@@ -52,10 +59,8 @@ def _bases(state: State, step: Measure) -> Iterator[Mapping[str, Fraction]]:
         yield {want.name: _mark(state, want, share) for want in step.readings}
 
 
-def _turning(
-    state: State, step: Measure, base: Mapping[str, Fraction], want: Wanted
-) -> Iterator[tuple[str, Banded]]:
-    """What is met as one reading moves up: any band, and the marks below and above each change of it."""
+def _turning(state: State, step: Measure, base: Mapping[str, Fraction], want: Wanted) -> Iterator[Banded]:
+    """What is met as one reading moves up: any band, both ends, and the marks beside each change."""
 
     @cache
     def banded(value: Fraction) -> Banded:
@@ -63,15 +68,28 @@ def _turning(
         made = measure(state, step, read, insist=False, settle=True)
         return Banded(made.band if isinstance(made, Measured) else -1, read)
 
+    by = mark(want, state.library.shop.gauges[want.gauge])
     marks = [_mark(state, want, Fraction(place, _PLACES)) for place in range(_PLACES + 1)]
+    for last in (want.low, want.high):
+        if banded(last).band >= 0:
+            yield _trying(state, step, banded(last))
     for low, high in pairwise(marks):
         if banded(low).band >= 0:
-            yield "", banded(low)
+            yield banded(low)
         at = low
         while -1 < banded(at).band != banded(high).band > -1:  # several limits may lie between two places
-            last, at = _first_change(banded, at, high, state.library.shop.gauges[want.gauge].resolution)
-            yield "below", banded(last)
-            yield "above", banded(at)
+            last, at = _first_change(banded, at, high, by)
+            yield _trying(state, step, banded(last))
+            yield _trying(state, step, banded(at))
+
+
+def _trying(state: State, step: Measure, banded: Banded) -> Banded:
+    """The same, with the ends of its band that it tries."""
+    made = taken(step, banded.typed)
+    assert not isinstance(made, Refusal), "it came to a band"
+    read = {name: values[0] for name, values in made.items()}
+    ends = {end for _, end in tried(step, read, state.sheet, state.library.shop.gauges)}
+    return banded._replace(ends=frozenset(ends))
 
 
 def _first_change(
@@ -90,5 +108,5 @@ def _first_change(
 
 def _mark(state: State, want: Wanted, share: Fraction) -> Fraction:
     """The mark of the gauge nearest below this share of what is believed of a reading."""
-    step = state.library.shop.gauges[want.gauge].resolution
+    step = mark(want, state.library.shop.gauges[want.gauge])
     return want.low + share * (want.high - want.low) // step * step

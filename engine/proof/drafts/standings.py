@@ -7,13 +7,14 @@ from typing import NamedTuple
 from engine.interview.state import Frame, State
 from engine.loading.library import Library
 from engine.model.tree import Verdict
-from engine.proof.drafts.ways import Known, Visit, first, ways
+from engine.proof.drafts.ways import Known, Visit, Way, first, ways
 from engine.proof.first_walk import Said
+from engine.proof.sides import End
 
 #: Walks that share it go on alike.
 Standing = tuple[tuple[Frame, ...], bool, tuple[str, ...]]
-#: What a draft is to visit: a way out of a step, and the end of its band where that is a reading.
-Goal = tuple[Visit, str]
+#: What a draft is to do: to visit a way out of a step (and nothing), or to try an end of its band.
+Goal = tuple[Visit, End | None]
 
 
 class Edge(NamedTuple):
@@ -21,7 +22,7 @@ class Edge(NamedTuple):
 
     origin: Standing
     line: Said | None
-    goal: Goal
+    goals: frozenset[Goal]
     target: Standing
 
 
@@ -46,11 +47,15 @@ def standings(library: Library, tree: str, vehicle: str) -> Standings:
         if spot in onward:
             continue
         found = tuple(ways(state, known))
-        onward[spot] = tuple(Edge(spot, way.line, (way.visit, way.side), _spot(way.after)) for way in found)
+        onward[spot] = tuple(Edge(spot, way.line, _goals(way), _spot(way.after)) for way in found)
         if isinstance(state.step, Verdict) and len(state.frames) == 1:
             verdicts[spot] = state.frames[-1].step
         waiting.extend(way.after for way in found)
     return Standings(_spot(begin), onward, verdicts)
+
+
+def _goals(way: Way) -> frozenset[Goal]:
+    return frozenset((way.visit, end) for end in (None, *way.ends))
 
 
 def _spot(state: State) -> Standing:
@@ -72,12 +77,16 @@ def routes(within: Standings, start: Standing, dear: Mapping[Goal, float]) -> Ro
     best: dict[tuple[Standing, Standing], Edge] = {}
     for edge in (each for edges in within.onward.values() for each in edges):
         held = best.setdefault((edge.origin, edge.target), edge)
-        if dear.get(edge.goal, 1.0) < dear.get(held.goal, 1.0):
+        if _cost(edge, dear) < _cost(held, dear):
             best[edge.origin, edge.target] = edge
     graph: DiGraph[Standing] = DiGraph()
     graph.add_node(start)
-    graph.add_weighted_edges_from((*pair, dear.get(edge.goal, 1.0)) for pair, edge in best.items())
+    graph.add_weighted_edges_from((*pair, _cost(edge, dear)) for pair, edge in best.items())
     return Routes(
         single_source_dijkstra_path_length(graph, start),
         lambda spot: tuple(best[pair] for pair in pairwise(dijkstra_path(graph, start, spot))),
     )
+
+
+def _cost(edge: Edge, dear: Mapping[Goal, float]) -> float:
+    return min(dear.get(goal, 1.0) for goal in edge.goals)

@@ -64,6 +64,68 @@ def test_what_no_rehearsal_visits_is_listed(tmp_path: Path, capsys: pytest.Captu
     assert "answer `Front only`" not in out
 
 
+#: A walk to a reading of the tyres (their limit is 6 mm), and its verdict.
+TYRES = (
+    "  - {{at: second, say: All four}}\n  - {{at: third, read: {{left: {left}, right: 2000}}}}\n"
+    "expect: {{verdict: referred}}\n"
+)
+ABOVE = "third: 6 mm, from above"
+
+
+@pytest.mark.parametrize(("left", "times"), [("2006.5", 0), ("2009", 1)])
+def test_a_limit_that_nothing_tries_is_listed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], left: str, times: int
+) -> None:
+    """Both read the same band; one lies beside its limit and the other far from it; exit code 0."""
+    code, out, _ = rehearsed(shell(tmp_path), capsys, over=TYRES.format(left=left))
+
+    assert (code, out.count(f"never tried  bench: {ABOVE}\n")) == (0, times)
+
+
+def test_a_limit_that_nothing_tries_is_told_to_machines(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With --json by tree, beside what is unvisited and what is out of reach."""
+    _, out, _ = rehearsed(shell(tmp_path), capsys, "--json", over=TYRES.format(left=2009))
+    told = json.loads(out)
+
+    assert (told["untried"], told["out_of_reach"]) == ({"bench": [ABOVE]}, {"bench": []})
+
+
+def test_a_limit_out_of_reach_is_listed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Between 100 and 105 N·m lie no 6, so nothing that is believed stands above them."""
+    torque = """
+        first:
+          measure: What torque turns both, and what torque one?
+          readings: {gauge: wrench, unit: N·m, plausible: [100, 105], each: [both, one]}
+          figure: bearing-torque
+          given: {reading: both, others: one}
+          gives: torque
+          bands: [{below: 6, then: ended}, {from: 6, then: ended}]
+          unsure: ended
+        """
+    line = "  - {at: first, read: {both: 109, one: 100}, insist: true}\nexpect: {verdict: ended}\n"
+    code, out, _ = rehearsed(shell(tmp_path, tree(torque)), capsys, over=line)
+
+    assert (code, "out of reach  bench: first: 6 N·m, from above\n" in out) == (0, True)
+
+
+def test_a_limit_that_nothing_tries_is_drafted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One draft of all is moved from its limit: another takes its place, named by what is read."""
+    here = shell(tmp_path)
+    rehearsed(here, capsys, "--draft", "bench")
+    drafts = list((here.folder / "own/documents/rehearsals").iterdir())
+    for draft in drafts:
+        text = draft.read_text(encoding="utf-8")
+        draft.write_text(text.replace("play: 1.5}", "play: 4}"), encoding="utf-8")
+    missing = rehearsed(here, capsys)[1]
+    written = rehearsed(here, capsys, "--draft", "bench")[1]
+
+    assert "never tried  bench: fourth: 1 mm, from above\n" in missing
+    assert written.endswith("rehearsals/bench-fourth-1-5-wagon.yaml -> sheared\n1 written.\n")
+    assert "never tried" not in rehearsed(here, capsys)[1]
+
+
 def test_machines_read_the_same(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """With --json each rehearsal has its fields, and what is unvisited stands by tree."""
     here = shell(tmp_path)

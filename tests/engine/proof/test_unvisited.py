@@ -2,7 +2,8 @@
 
 from engine.loading import folders
 from engine.loading.library import gather
-from engine.proof.rehearse import Rehearsed, unvisited
+from engine.proof.rehearse import Rehearsed
+from engine.proof.unvisited import unvisited
 from tests.engine.interview.given import procedure
 from tests.engine.proof.scripts import LOOK, TREE, gathered, rehearsed
 
