@@ -15,7 +15,7 @@ from engine.model.rehearsal import Line, Rehearsal
 from engine.model.tree import Measure
 from engine.proof.drafts.drafting import Draft, drafted
 from engine.proof.drafts.limits import beside_limits
-from engine.proof.drafts.standings import Goal
+from engine.proof.drafts.standings import Goal, standings
 from engine.proof.rehearse import Rehearsed, rehearse_all
 from engine.proof.untried import done, untried
 from engine.proof.unvisited import unvisited
@@ -166,3 +166,23 @@ def test_one_draft_goes_several_ways_that_are_left() -> None:
     )
 
     assert len(list(drafted(library, "bench", ["wagon"], frozenset()))) == 2
+
+
+def test_no_draft_makes_a_detour() -> None:
+    """What lies behind one of two procedures that follow a verdict is gone to without the other."""
+    asked = "first: {ask: Gone?, answers: [{say: a, then: gone}, {say: b, then: gone}]}\n"
+    library = given.library(
+        given.tree("""
+            first: {ask: Gone?, answers: [{say: Gone, then: ended}, {say: Still there, then: there}]}
+            there: {verdict: There, suspects: [shaft], grade: repair, correction: C., follow: [one, two]}
+            """),
+        *(given.procedure(name, "gone: Gone", asked) for name in ("one", "two")),
+    )
+    left: Goal = ("two", "first", "answer `b`"), None
+    goals = {goal for found in standings(library, "bench", "wagon").onward.values()
+             for edge in found for goal in edge.goals}  # fmt: skip
+    ends: set[Goal] = {(("", name, ""), None) for name in ("ended", "there")}
+
+    (draft,) = drafted(library, "bench", ["wagon"], frozenset((goals | ends) - {left}))
+
+    assert [said.follow for said in draft.walk.lines if said.follow] == ["two"]
