@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 import pytest
@@ -127,6 +128,38 @@ def test_the_coil_draws_what_its_resistance_lets_it(sheet: Sheet) -> None:
 
     assert limit(sheet, "centre-coupling.current.min") < weakest
     assert limit(sheet, "centre-coupling.supply.min") < limit(sheet, "battery.at-rest.min")
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=sheet_id)
+def test_only_an_open_differential_has_washers_to_choose(sheet: Sheet) -> None:
+    """Plates behind side gears take up their play; behind those of an open one stand washers."""
+    named = "rear-axle.side-gear-play.max" in sheet.limits
+
+    assert named == ("side-gear-washers" in sheet.catalogues)
+    assert named == (sheet.facts["rear-differential"] == "open")
+
+
+@pytest.mark.parametrize(
+    "sheet", [sheet for sheet in SHEETS if sheet.facts["rear-differential"] == "open"], ids=sheet_id
+)
+def test_there_is_a_washer_for_every_play(sheet: Sheet) -> None:
+    """No step between washers is wider than the play allowed less what the dial leaves open."""
+    sizes = sheet.catalogues["side-gear-washers"].values
+    allowed = limit(sheet, "rear-axle.side-gear-play.max") - limit(sheet, "rear-axle.side-gear-play.min")
+
+    assert max(b - a for a, b in pairwise(sizes)) <= allowed - 2 * Fraction("0.01")
+    assert sizes[-1] < limit(sheet, "rear-axle.one-washer.max") < sizes[-1] + Fraction("0.05")
+    assert sizes[-1] <= 2 * sizes[0]
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=sheet_id)
+def test_what_turns_and_carries_is_drawn_tighter_than_what_only_holds(sheet: Sheet) -> None:
+    """Nut over flange over bracket, and no mount as tight as a hub nut (common practice, no source)."""
+    torque = {name: each.value for name, each in sheet.torques.items()}
+    mounts = [torque[f"{unit}-mounts"] for unit in ("engine", "transaxle", "rear-axle")]
+
+    assert torque["centre-bearing-nut"] > torque["propeller-shaft-flange"] > torque["centre-bearing"]
+    assert max(mounts) < torque["hub-nut"]
 
 
 #: What turns, in turns: tree or procedure, step, the answer, the carrier, the wheel that is turned.
