@@ -37,6 +37,7 @@ class Bound:
         self._ways = max((len(test.parts) for test in self._tests), default=2)
         self.weight = Sums(problem.weights)
         self._known: dict[int, int] = {}
+        self._paired: dict[int, int] = {}
         self._trees: dict[int, int] = {}
         prices = {test.cost for test in self._tests}
         #: The one price of all tests; then there is one layer, and 0 where prices differ.
@@ -49,7 +50,7 @@ class Bound:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = max(self._layers(groups), self._pairs(groups)) if groups & (groups - 1) else 0
+            known = max(self._layers(groups), self.pairs(groups)) if groups & (groups - 1) else 0
             self._known[groups] = known
         return known
 
@@ -57,6 +58,7 @@ class Bound:
         """Count what pairs owe from now on."""
         self.dues, self._owed = dues, Owed(dues)
         self._known.clear()
+        self._paired.clear()
 
     def times(self, groups: int) -> int:
         """How often a test is counted that is done while these groups are suspected."""
@@ -91,8 +93,14 @@ class Bound:
                 break
         return total
 
+    def pairs(self, groups: int) -> int:
+        """The bound by pairs alone, which is sooner found; 0 until it is learnt."""
+        known = self._paired.get(groups)
+        if known is None:
+            known = self._paired[groups] = self._pairs(groups)
+        return known
+
     def _pairs(self, groups: int) -> int:
-        """The bound by pairs, once it is learnt."""
         return -(-self._owed(groups) // self.dues.scale) if self.dues and self._owed else 0
 
 

@@ -8,7 +8,7 @@ from engine.model.matrix import Matrix
 from engine.planner.certificate import Certificate, certificate
 from engine.planner.dues import dues, size
 from engine.planner.near import Near
-from engine.planner.problem import alike, problem
+from engine.planner.problem import Problem, alike, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook
@@ -117,7 +117,7 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
     tell(near.quick(start))
     try:
-        if search.eager(near.quick(start), _glance(search, near.quick(start))):
+        if search.eager(near.quick(start), _glance(search.problem)):
             return
         owed = dues(search.problem, search.stop, free=search.goal == "worst")
         if owed:
@@ -130,10 +130,9 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
         pass
 
 
-def _glance(search: Search, quick: int) -> int:
-    """So many states as take about the time of the dues, fewer where the bound says little without them."""
-    told = search.least(search.problem.everything) / quick if quick else 1
-    return max(_GLANCE, int(max(0, told - 0.7) * (size(search.problem) / 17) ** 1.5))
+def _glance(problem: Problem) -> int:
+    """So many states as take about half the time of the dues."""
+    return max(_GLANCE, int(size(problem) ** 1.5 / 260))
 
 
 def _minutes(search: Search, price: int) -> Fraction:

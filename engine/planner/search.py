@@ -62,6 +62,11 @@ class Search:
         found = self.low.get(state)
         return self.bound(state & self._everything) if found is None else found
 
+    def _soon(self, state: int) -> int:
+        """A lower bound that is soon found."""
+        found = self.low.get(state)
+        return self.bound.pairs(state & self._everything) if found is None else found
+
     def together(self, prices: Iterable[int]) -> int:
         """What the states behind a move come to together."""
         return max(prices, default=0) if self.goal == "worst" else sum(prices)
@@ -126,13 +131,13 @@ class Search:
 
     def _order(self, state: int, ceiling: int) -> list[tuple[int, int, tuple[int, ...]]]:
         """The moves that may cost less than the ceiling, the most hopeful first."""
-        least, together, found = self.least, self.together, []
+        least, soon, together, found = self.least, self._soon, self.together, []
         for move in self.moves(state):
-            guess = move.price
-            if guess < ceiling:
-                guess += together(map(least, move.states))
-            if guess < ceiling:
-                found.append((guess, move.price, move.states))
+            # what takes longer to say is asked only where the rest does not decide
+            if move.price < ceiling and move.price + together(map(soon, move.states)) < ceiling:
+                guess = move.price + together(map(least, move.states))
+                if guess < ceiling:
+                    found.append((guess, move.price, move.states))
         found.sort()
         return found
 
