@@ -75,11 +75,16 @@ def _killed(url: str, held: api.Library, script: Rehearsal, case: str, after: fl
 
 
 def _unkilled(url: str, held: api.Library, script: Rehearsal) -> float:
-    """How long a walk takes here: with all imported beforehand."""
+    """How long a walk takes here: with all imported beforehand, the least of three while others work."""
     warm = api.open_store("memory:")
     to_verdict(warm, api.open_job(warm, held, script.tree, script.vehicle), script)
+    return min(_timed(url, held, script, f"timed-{number}") for number in range(3))
+
+
+def _timed(url: str, held: api.Library, script: Rehearsal, case: str) -> float:
+    """How long this walk takes, in seconds."""
     began = time.monotonic()
-    _killed(url, held, script, "timed", None)
+    _killed(url, held, script, case, None)
     return time.monotonic() - began
 
 
