@@ -28,7 +28,7 @@ _SUM: Final = 1 << 50
 #: Dues below this share of the largest are left out of the proof.
 _SMALL: Final = 1e-9
 #: More pairs than this, counted at each test that parts them, take too long.
-_MOST: Final = 60_000
+MOST: Final = 60_000
 #: Where weights are free they are whole parts of this.
 _FREE: Final = 1 << 20
 #: Sums of floating point numbers may be a little more than they seem.
@@ -74,7 +74,7 @@ def dues(problem: Problem, stop: Callable[[], bool] = lambda: False, *, free: bo
 
     None where that takes too long, or where it was told to stop before there was an answer.
     """
-    if not 0 < size(problem) <= _MOST:
+    if not 0 < size(problem) <= MOST:
         return None
     from engine.planner.program import answer
 

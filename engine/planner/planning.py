@@ -6,9 +6,9 @@ from typing import Final, NamedTuple
 
 from engine.model.matrix import Matrix
 from engine.planner.certificate import Certificate, certificate
-from engine.planner.dues import dues, size
+from engine.planner.dues import MOST, dues, size
 from engine.planner.near import Near
-from engine.planner.problem import Problem, alike, problem
+from engine.planner.problem import alike, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook
@@ -117,7 +117,7 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
     tell(near.quick(start))
     try:
-        if search.eager(near.quick(start), _glance(search.problem)):
+        if search.eager(near.quick(start), _glance(search, near.quick(start))):
             return
         owed = dues(search.problem, search.stop, free=search.goal == "worst")
         if owed:
@@ -130,9 +130,12 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
         pass
 
 
-def _glance(problem: Problem) -> int:
-    """So many states as take about half the time of the dues."""
-    return max(_GLANCE, int(size(problem) ** 1.5 / 260))
+def _glance(search: Search, quick: int) -> int:
+    """States that take about half the time of the dues; fewer where the bound says little without them."""
+    pairs, told = size(search.problem), search.least(search.problem.everything) / max(1, quick)
+    if pairs > MOST:
+        return _TRY
+    return max(_GLANCE, int(pairs**1.5 / 260 * min(1.0, max(0.0, 5 * told - 3.5))))
 
 
 def _minutes(search: Search, price: int) -> Fraction:

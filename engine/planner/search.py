@@ -132,9 +132,12 @@ class Search:
     def _order(self, state: int, ceiling: int) -> list[tuple[int, int, tuple[int, ...]]]:
         """The moves that may cost less than the ceiling, the most hopeful first."""
         least, soon, together, found = self.least, self._soon, self.together, []
+        paired = self.bound.dues is not None
         for move in self.moves(state):
             # what takes longer to say is asked only where the rest does not decide
-            if move.price < ceiling and move.price + together(map(soon, move.states)) < ceiling:
+            if move.price < ceiling and not (
+                paired and move.price + together(map(soon, move.states)) >= ceiling
+            ):
                 guess = move.price + together(map(least, move.states))
                 if guess < ceiling:
                     found.append((guess, move.price, move.states))
