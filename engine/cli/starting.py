@@ -193,11 +193,11 @@ def rehearsal(walk: FirstWalk, *, hints: bool, title: str, **named: str) -> str:
 
 
 def schema_line(word: str, path: Path) -> str:
-    """The line that editors look for: seen from the document where both lie in one repository."""
-    file = resources.schema_file(word)
-    target = path.absolute()
-    beside = target.is_relative_to(file.parents[1])
-    shown = Path(os.path.relpath(file, target.parent)).as_posix() if beside else file.as_uri()
+    """The line that editors look for: the schema that lies nearest above the document, else ours."""
+    file, target = resources.schema_file(word), path.absolute()
+    above = (folder / file.parent.name / file.name for folder in target.parents)
+    beside = next((each for each in above if each.is_file()), None)
+    shown = Path(os.path.relpath(beside, target.parent)).as_posix() if beside else file.as_uri()
     return f"# yaml-language-server: $schema={shown}"
 
 

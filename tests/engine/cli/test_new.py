@@ -1,6 +1,7 @@
 """`witnessmark new`: what is written is right as it stands, and nothing is ever lost by it."""
 
 import re
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
@@ -84,6 +85,17 @@ def test_within_the_repository_the_schema_is_found_from_the_document(
 ) -> None:
     """So that it is found in every clone."""
     out = new("matrix", "rear-axle-noise", "--into", str(HOME / "trees"), "--print", capsys=capsys)[1]
+
+    assert out.splitlines()[0] == "# yaml-language-server: $schema=../../schemas/matrix.schema.json"
+
+
+def test_a_copy_of_the_repository_leads_to_its_own_schema(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Also where the program that writes it lies elsewhere: another machine has no such folder."""
+    (tmp_path / "schemas").mkdir()
+    shutil.copy(resources.schema_file("matrix"), tmp_path / "schemas")
+    out = new("matrix", "rear-axle-noise", "--into", str(tmp_path / "trees"), "--print", capsys=capsys)[1]
 
     assert out.splitlines()[0] == "# yaml-language-server: $schema=../../schemas/matrix.schema.json"
 
