@@ -48,9 +48,8 @@ def answer(
     found = solved(_freed(asked, _program(asked)) if free else _program(asked), stop)
     if len(found) == 0 or not (total := float(found[: asked.pairs].sum())) > 0:
         return None
-    first, second, chosen = np.split(
-        np.maximum(found[asked.pairs :], 0), [len(asked.test), 2 * len(asked.test)]
-    )
+    shares = np.maximum(np.nan_to_num(found[asked.pairs :], posinf=0), 0)
+    first, second, chosen = np.split(shares, [len(asked.test), 2 * len(asked.test)])
     return Answer(total, first, second, chosen if free else asked.weights)
 
 

@@ -14,6 +14,7 @@ from engine.planner.dues import Dues, Owed, dues
 from engine.planner.planning import plan
 from engine.planner.problem import Problem, members, problem
 from engine.planner.program import Answer
+from engine.planner.solver import Floats, Program
 from engine.proof.plan.owed import Owed as Checked
 from engine.proof.plan.table import table as checked_table
 from engine.report.plan import told
@@ -105,6 +106,21 @@ def test_however_rough_the_answer_what_is_kept_is_paid(data: st.DataObject) -> N
         owed = dues(problem(of))
     if owed:
         Checked(as_told(owed), checked_table(of).tests, owed.weights)
+
+
+@pytest.mark.parametrize("odd", [float("nan"), float("inf"), -1.0])
+def test_an_answer_with_odd_numbers_owes_no_more(odd: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A share that the solver did not find counts as nothing."""
+
+    def solved(program: Program, *_: object) -> Floats:
+        values = np.ones(len(program.costs))
+        values[-1] = odd
+        return values
+
+    monkeypatch.setattr("engine.planner.program.solved", solved)
+    owed = found(SINGLES)
+    Checked(as_told(owed), checked_table(SINGLES).tests, owed.weights)
+    assert sum(owed.due.values()) <= 15 * owed.scale
 
 
 @pytest.mark.parametrize("kind", ["sparse", "dependency"])
