@@ -45,7 +45,7 @@ class Ways:
         done = sorted(
             (self._way(step) for step in steps if isinstance(step, Do | Run)), key=lambda way: way.minutes
         )
-        self._into = {state: way for way in reversed(done) for state in way.sets}
+        self._into = _into(done)
         self._out = {state: way for way in reversed(done) for state in way.clears}
 
     def title(self, procedure: str) -> str:
@@ -115,3 +115,28 @@ class Ways:
                 yield from self._course(inside.steps[name])
                 ways = (way.then for way in self._onward.exits(inside.steps[name]) if not way.aside)
                 name = next(ways, "")
+
+
+def _into(ways: Sequence[_Way]) -> dict[str, _Way]:
+    """The cheapest way into each state, counted with all that has to be done before it.
+
+    >>> def way(name: str, minutes: int, needs: str, sets: str) -> _Way:
+    ...     asked = frozenset(needs), frozenset(""), frozenset(sets), frozenset("")
+    ...     return _Way(name, name, Fraction(minutes), *asked, Place("tree.yaml", 1, 1))
+    >>> done = way("lower", 3, "r", "c"), way("chock", 5, "", "c"), way("raise", 9, "c", "r")
+    >>> sorted((state, one.name) for state, one in _into(done).items())  # lowered: 17, raising first
+    [('c', 'chock'), ('r', 'raise')]
+    """
+    somehow = {state for way in ways for state in way.sets}
+    found, price = dict[str, _Way](), dict[str, Fraction]()
+    better = True
+    while better:
+        better = False
+        for way in ways:
+            before = (way.needs - way.sets) & somehow
+            if before <= price.keys():
+                total = sum((price[state] for state in before), way.minutes)
+                for state in way.sets:
+                    if state not in price or total < price[state]:
+                        found[state], price[state], better = way, total, True
+    return found
