@@ -50,7 +50,9 @@ class Bound:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = max(self._layers(groups), self.pairs(groups)) if groups & (groups - 1) else 0
+            known = self._layers(groups) if groups & (groups - 1) else 0
+            if self.dues:
+                known = max(known, self.pairs(groups))
             self._known[groups] = known
         return known
 
@@ -68,14 +70,17 @@ class Bound:
         """Huffman's sum of a set."""
         found = self._trees.get(groups)
         if found is None:
-            weights = self._weights
-            found = self._trees[groups] = huffman([weights[k] for k in members(groups)], self._ways)
+            found = self._trees[groups] = self._grown(groups)
         return found
+
+    def _grown(self, groups: int) -> int:
+        weights = self._weights
+        return huffman([weights[k] for k in members(groups)], self._ways)
 
     def _layers(self, groups: int) -> int:
         """The bound in layers: classes are split test by test, the cheapest first."""
         if self._flat:
-            return self._flat * self._tree(groups)
+            return self._flat * self._grown(groups)  # each set is asked for once
         tree, total, height = self._tree, 0, 0
         classes, current = [groups], self._tree(groups)
         for test in self._tests:

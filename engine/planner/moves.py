@@ -49,11 +49,8 @@ class Moves:
         """Without set-ups and precedence a state is the set of its groups."""
         times, seen, found = self._times(groups), set(), []
         for number, test in self._tests:
-            pieces = tuple(piece for part in test.parts if (piece := groups & part))
-            if len(pieces) < 2:
-                continue
-            pieces = tuple(sorted(pieces)) if pieces[0] > pieces[-1] or len(pieces) > 2 else pieces
-            if pieces in seen:
+            pieces = _pieces(groups, test.parts)
+            if len(pieces) < 2 or pieces in seen:
                 continue
             seen.add(pieces)
             left = tuple(piece for piece in pieces if piece & (piece - 1))
@@ -85,3 +82,16 @@ class Moves:
         above, setups = state >> self._size, len(self._problem.setups)
         standing = (above & self._standing | test.needs) & ~test.drops
         return (standing | (above >> setups | test.mark) << setups) << self._size
+
+
+def _pieces(groups: int, parts: tuple[int, ...]) -> tuple[int, ...]:
+    """What a test makes of a set, in order; of two outcomes the second has what the first leaves.
+
+    >>> _pieces(0b110, (0b011, 0b100)), _pieces(0b111, (0b100, 0b010, 0b001))
+    ((2, 4), (1, 2, 4))
+    """
+    if len(parts) != 2:
+        return tuple(sorted(piece for part in parts if (piece := groups & part)))
+    first = groups & parts[0]
+    second = groups ^ first
+    return () if not first or not second else (first, second) if first < second else (second, first)
