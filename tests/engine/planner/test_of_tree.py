@@ -3,29 +3,23 @@
 import pytest
 
 from engine.lint.rule import suits
-from engine.loading import folders
-from engine.loading.leaf import File
-from engine.loading.library import gather
 from engine.model.matrix import Matrix
 from engine.planner.of_tree import Read, read
 from engine.planner.planning import plan
 from engine.planner.problem import problem
 from engine.proof.figures.figures import figures
-from engine.report.plan_tree import tree_text
 from tests.engine.interview.given import library as small
 from tests.engine.interview.given import procedure, tree
 from tests.engine.planner.matrices import sample
+from tests.engine.planner.planned import SHIPPED, library
 
-SHIPPED = gather(folders.shipped())
 #: Random matrices without set-ups and precedence, and with something to tell apart.
 SEEDS = [seed for seed in range(0, 120, 2) if seed % 3 and plan(sample(seed)).expected]
 
 
 def back(made: Matrix) -> Read:
     """The tree of a matrix's plan, read back."""
-    text = tree_text(made, plan(made).plan, SHIPPED.shop)
-    library = gather([*folders.shipped(), File("made.yaml", "complaints/made.yaml", text.encode())])
-    found = library.trees[f"{made.id}-planned"]
+    found = library(made).trees[f"{made.id}-planned"]
     return read(found, {}, next(iter(SHIPPED.sheets.values())).facts, SHIPPED.shop.states, found.suspects)
 
 

@@ -5,25 +5,13 @@ from fractions import Fraction
 import pytest
 
 from engine.lint.runner import run
-from engine.loading import folders
-from engine.loading.leaf import File
-from engine.loading.library import Library, gather
-from engine.model.matrix import Matrix
 from engine.planner.planning import plan
 from engine.proof.figures.figures import figures
-from engine.report.plan_tree import tree_text
 from tests.engine.planner.matrices import matrix, sample, trial
+from tests.engine.planner.planned import NAMED, SHIPPED, library
 
-SHIPPED = gather(folders.shipped())
-NAMED = "made/complaints/planned.yaml"
 #: Random matrices of every kind with at least two faults to tell apart.
 SEEDS = [seed for seed in range(60) if len(plan(sample(seed)).groups) < len(sample(seed).faults)]
-
-
-def library(made: Matrix) -> Library:
-    """The shipped library with the tree of the plan in it."""
-    text = tree_text(made, plan(made).plan, SHIPPED.shop)
-    return gather([*folders.shipped(), File(NAMED, NAMED, text.encode())])
 
 
 @pytest.mark.parametrize("name", [name for name in SHIPPED.matrices if name != "rear-drive-by-feel"])
