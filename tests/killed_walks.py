@@ -1,7 +1,8 @@
 """Walks that are killed: run as `python -m tests.killed_walks STORE COUNT SEED`, prints one JSON line a walk.
 
 Each walk is a real one, in a process of its own, on a real store; the process writes a number down a
-pipe as soon as an event was acknowledged, and is killed with SIGKILL at a random instant.
+pipe as soon as an event was acknowledged, and is killed with SIGKILL at a random instant after a
+random one of them: however busy the machine is, the kills fall everywhere along the walk.
 """
 
 import json
@@ -55,8 +56,8 @@ def _walk(url: str, held: api.Library, script: Rehearsal, case: str, acknowledge
     store.close()
 
 
-def _killed(url: str, held: api.Library, script: Rehearsal, case: str, after: float | None) -> int:
-    """The number of the last event that was acknowledged before the kill (None: no kill); 0 for none."""
+def _killed(url: str, held: api.Library, script: Rehearsal, case: str, kill: tuple[int, float] | None) -> int:
+    """The number of the last event acknowledged before the kill, 0 for none; None: the walk is let end."""
     told, tell = os.pipe()
     child = os.fork()
     if child == 0:
@@ -65,27 +66,25 @@ def _killed(url: str, held: api.Library, script: Rehearsal, case: str, after: fl
         finally:
             os._exit(0)
     os.close(tell)
-    if after is not None:
-        time.sleep(after)
-        os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
     with os.fdopen(told, "rb") as heard:
-        numbers = heard.read().split()
-    return int(numbers[-1]) if numbers else 0
+        if kill is not None:
+            numbers = [int(heard.readline() or 0) for _ in range(kill[0])]
+            time.sleep(kill[1])
+            os.kill(child, signal.SIGKILL)
+        else:
+            numbers = []
+        os.waitpid(child, 0)
+        numbers += [int(line) for line in heard]
+    return max(numbers, default=0)
 
 
-def _unkilled(url: str, held: api.Library, script: Rehearsal) -> float:
-    """How long a walk takes here: with all imported beforehand, the least of three while others work."""
+def _unkilled(url: str, held: api.Library, script: Rehearsal) -> tuple[int, float]:
+    """How many events a walk has and how long one takes here, in seconds, with all imported beforehand."""
     warm = api.open_store("memory:")
     to_verdict(warm, api.open_job(warm, held, script.tree, script.vehicle), script)
-    return min(_timed(url, held, script, f"timed-{number}") for number in range(3))
-
-
-def _timed(url: str, held: api.Library, script: Rehearsal, case: str) -> float:
-    """How long this walk takes, in seconds."""
     began = time.monotonic()
-    _killed(url, held, script, case, None)
-    return time.monotonic() - began
+    events = _killed(url, held, script, "timed", None)
+    return events, (time.monotonic() - began) / events
 
 
 def main() -> None:
@@ -93,10 +92,10 @@ def main() -> None:
     url, count, seed = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
     chance = random.Random(seed)
     held, script = api.library(), answers(SCRIPT)
-    long = _unkilled(url, held, script)
+    events, long = _unkilled(url, held, script)
     for number in range(count):
         case = f"walk-{number}"
-        last = _killed(url, held, script, case, chance.uniform(0, 1.1 * long))
+        last = _killed(url, held, script, case, (chance.randint(0, events), chance.uniform(0, 2 * long)))
         store = api.open_store(url)
         entries = store.read(case)
         told = {"acknowledged": last, "kept": len(entries), "breaks": api.verify(entries)}
