@@ -11,6 +11,9 @@ from typing import Any
 from engine.model.matrix import Matrix
 from engine.proof.plan.field import Field, State, Weights
 
+#: What is told of a plan.
+FIGURES = "expected_minutes", "worst_minutes", "lower_bound", "proven"
+
 
 class Erring(Field):
     """A plan beside its matrix."""
@@ -27,12 +30,8 @@ class Erring(Field):
         mean, worst = self.cost(self.made["plan"], start, weights)
         bound = self.least(start, weights, int(self.made["certificate"]["depth"]))
         bound = mean if isclose(mean, bound, rel_tol=1e-8) else bound
-        told = {
-            "expected_minutes": mean / sum(weights),
-            "worst_minutes": worst,
-            "lower_bound": bound / sum(weights),
-        }
-        for name, figure in {**told, "proven": float(bound == mean)}.items():
+        figures = mean / sum(weights), worst, bound / sum(weights), float(bound == mean)
+        for name, figure in zip(FIGURES, figures, strict=True):
             if not isclose(figure, self.made[name], rel_tol=1e-7):
                 yield f"{name} is {figure:.9g}, not {self.made[name]}."
 
