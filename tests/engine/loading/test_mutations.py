@@ -125,8 +125,8 @@ def _placed(problem: Problem, case: Damaged) -> bool:
 
 @pytest.mark.parametrize("kind", MUTATIONS)
 def test_damage_costs_no_time(kind: str) -> None:
-    """No damaged document takes a second."""
-    assert [case.name for case in damaged(kind) if case.seconds > 1] == []
+    """No damaged document takes ten seconds, even on a busy machine; few take a tenth of one."""
+    assert [case.name for case in damaged(kind) if case.seconds > 10] == []
 
 
 @pytest.mark.parametrize("kind", MUTATIONS)
