@@ -15,7 +15,7 @@ import pyte
 
 ROOT: Final = Path(__file__).parents[2]
 #: Seconds after which something that should have appeared will not any more.
-PATIENCE: Final = 20.0
+PATIENCE: Final = 60.0
 #: What the terminal of whoever runs the tests left behind: this one has a size and colours of its own.
 _FOREIGN: Final = frozenset(("NO_COLOR", "COLUMNS", "LINES"))
 #: Lines that are drawn, and the mark of the chosen answer.

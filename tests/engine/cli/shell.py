@@ -54,7 +54,7 @@ class Shell:
             env=self.environment(**environment),
             input=content,
             capture_output=True,
-            timeout=30,
+            timeout=120,
             check=False,
         )
         return Ended(ended.returncode, ended.stdout.decode(), ended.stderr.decode())

@@ -91,5 +91,5 @@ def test_interrupted(tmp_path: Path) -> None:
         assert running.stdout.readline() == b"shared out\n"
         time.sleep(0.1)
         os.killpg(running.pid, signal.SIGINT)
-        _, told = running.communicate(timeout=20)
+        _, told = running.communicate(timeout=120)
     assert (running.returncode, told.decode()) == (130, "\nStopped. What was answered is kept.\n")

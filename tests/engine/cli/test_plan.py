@@ -153,7 +153,7 @@ def test_ctrl_c_keeps_the_best(slow: Path, tmp_path: Path) -> None:
         progress = process.stderr.readline()
         time.sleep(0.2)
         process.send_signal(signal.SIGINT)
-        out, err = process.communicate(timeout=60)
+        out, err = process.communicate(timeout=120)
     path = tmp_path / "plan.json"
     path.write_text(out)
 

@@ -125,7 +125,7 @@ def test_ctrl_c_keeps_what_was_answered(tmp_path: Path) -> None:
             if "Which wheels turn?" in line:
                 break
         walk.send_signal(signal.SIGINT)
-        _, err = walk.communicate(timeout=20)
+        _, err = walk.communicate(timeout=120)
 
     assert (walk.returncode, err) == (130, "\nStopped. What was answered is kept.\n")
     assert kept(here).state.where == "second"
@@ -136,7 +136,7 @@ def test_a_terminal_may_end_the_input(tmp_path: Path) -> None:
     here = shell(tmp_path)
     words = ["-m", "tui", "walk", *WAGON, "--plain", "--case", "one"]
     words += ["--library", "own", "--store", "cases.db"]
-    walk = pexpect.spawn(sys.executable, words, cwd=tmp_path, env=here.environment(TERM="xterm"), timeout=20)
+    walk = pexpect.spawn(sys.executable, words, cwd=tmp_path, env=here.environment(TERM="xterm"), timeout=120)
     walk.expect_exact("u when understood: ")
     walk.sendline("u")
     walk.expect_exact("u when understood: ")
@@ -168,7 +168,7 @@ def test_a_reader_that_leaves_is_not_shouted_at(tmp_path: Path, words: list[str]
             input=TO_SHEARED.encode() * 20,
             stdout=output,
             stderr=subprocess.PIPE,
-            timeout=30,
+            timeout=120,
             check=False,
         )
 
@@ -205,7 +205,7 @@ def test_without_any_input_the_walk_is_paused(tmp_path: Path) -> None:
         env=here.environment(),
         capture_output=True,
         text=True,
-        timeout=30,
+        timeout=120,
         check=False,
     )
 

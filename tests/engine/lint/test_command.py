@@ -195,7 +195,7 @@ def test_the_ugliest_files_are_told_line_by_line(tmp_path: Path) -> None:
         capture_output=True,
         check=False,
         encoding="utf-8",
-        timeout=60,
+        timeout=120,
         cwd=Path(__file__).parents[3],
     )
     *told, summary = run.stdout.splitlines()

@@ -95,7 +95,7 @@ def test_the_command_line_tells_every_broken_file() -> None:
         capture_output=True,
         check=False,
         encoding="utf-8",
-        timeout=60,
+        timeout=120,
         cwd=Path(__file__).parents[3],
     )
     *told, summary = run.stdout.splitlines()
