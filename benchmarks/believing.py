@@ -59,7 +59,7 @@ def _order(count: int) -> Callable[[], object]:
             f"a{k}",
             chance.randint(5, 60),
             frozenset(chance.sample([*faults], 3)),
-            chance.choice([*setups, ""]),
+            frozenset(chance.sample([*setups], chance.randint(0, 1))),
         )
         for k in range(count)
     ]

@@ -1,6 +1,6 @@
 """In which order to repair or replace, where each action may be the cure and the complaint says when it was.
 
-One fault is to blame. An action costs its own cost and, once, that of the set-up which it needs; it is the
+One fault is to blame. An action costs its own cost and, once, that of each set-up which it needs; it is the
 cure where the fault is one of those that it mends, and then nothing more is paid. Where no action mends the
 fault, `last` is paid at the end: what it costs to send the vehicle on.
 
@@ -10,6 +10,7 @@ from memory). With overlapping actions or set-ups it need not be, and every set 
 """
 
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from typing import Final, NamedTuple
 
 #: So many actions are ordered exactly; the sets of them double with each.
@@ -18,13 +19,13 @@ _NONE: Final[Mapping[str, float]] = {}
 
 
 class Action(NamedTuple):
-    """One repair: its name, what it costs (minutes or money), the faults that it mends, and its set-up."""
+    """One repair: its name, what it costs (minutes or money), the faults that it mends, and its set-ups."""
 
     name: str
     cost: float
     mends: frozenset[str]
-    #: Paid once, before the first action that needs it; empty where none is needed.
-    setup: str = ""
+    #: Each is paid once, before the first action that needs it.
+    setups: frozenset[str] = frozenset()
 
 
 class Order(NamedTuple):
@@ -53,7 +54,7 @@ def expected(
     open_ = 1.0
     for action in actions:
         total += open_ * (action.cost + _setup(action, setups, stood))
-        stood.add(action.setup)
+        stood |= action.setups
         open_ -= sum(left.pop(fault, 0.0) for fault in action.mends)
     return total + max(0.0, open_) * last
 
@@ -100,14 +101,14 @@ def _ratio(action: Action, faults: Mapping[str, float], setup: float = 0.0) -> f
     return mended / cost if cost > 0 else float("inf")
 
 
-def _setup(action: Action, setups: Mapping[str, float], stood: set[str]) -> float:
-    return 0.0 if not action.setup or action.setup in stood else setups[action.setup]
+def _setup(action: Action, setups: Mapping[str, float], stood: AbstractSet[str]) -> float:
+    return sum(setups[name] for name in action.setups - stood)
 
 
 def _meet(actions: Sequence[Action]) -> bool:
     """Whether two actions mend the same fault, or one needs a set-up."""
     named = [fault for one in actions for fault in one.mends]
-    return len(named) != len({*named}) or any(one.setup for one in actions)
+    return len(named) != len({*named}) or any(one.setups for one in actions)
 
 
 def _in_turn(
@@ -119,7 +120,7 @@ def _in_turn(
         open_.remove(best)
         if any(left.get(fault, 0.0) > 0 for fault in best.mends):
             found.append(best)
-            stood.add(best.setup)
+            stood |= best.setups
             left = {fault: share for fault, share in left.items() if fault not in best.mends}
     return tuple(found)
 
@@ -134,17 +135,16 @@ def _searched(
     open_ = _open(mends, [faults[name] for name in names])
     count, whole = len(actions), (1 << len(actions)) - 1
     least, first = [0.0] * (whole + 1), [-1] * (whole + 1)
-    done_by = _done(mends)
+    done_by, stood_by = _done(mends), _stood(actions)
     least[whole] = open_[whole] * last
     for done in range(whole - 1, -1, -1):
-        stood = {actions[k].setup for k in range(count) if done >> k & 1}
         best, chosen = open_[done] * last, -1
         if done_by[done] != done_by[whole]:
             best = float("inf")
             for k in range(count):
                 if done >> k & 1 or not mends[k] & ~done_by[done]:
                     continue
-                paid = actions[k].cost + _setup(actions[k], setups, stood)
+                paid = actions[k].cost + _setup(actions[k], setups, stood_by[done])
                 cost = open_[done] * paid + least[done | 1 << k]
                 if cost < best:
                     best, chosen = cost, k
@@ -162,6 +162,15 @@ def _done(mends: Sequence[int]) -> list[int]:
     for done in range(1, len(out)):
         low = (done & -done).bit_length() - 1
         out[done] = out[done & (done - 1)] | mends[low]
+    return out
+
+
+def _stood(actions: Sequence[Action]) -> list[frozenset[str]]:
+    """The set-ups that each set of actions, as bits, has paid for."""
+    out = [frozenset[str]()] * (1 << len(actions))
+    for done in range(1, len(out)):
+        low = (done & -done).bit_length() - 1
+        out[done] = out[done & (done - 1)] | actions[low].setups
     return out
 
 

@@ -1,13 +1,14 @@
 """Advice for any moment of a walk, in sentences that say why. The tree leads; nothing here moves the walk."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 from typing import Final
 
 from engine.belief.advice import Swap, Worth, swap, to_verdict, worth
-from engine.belief.order import Action, Order, cheapest
+from engine.belief.order import Order, cheapest
 from engine.interview.ahead import Ahead
+from engine.interview.mending import Mending, mending
 from engine.interview.state import State
 from engine.interview.suspicion import number
 from engine.model.tree import Verdict
@@ -43,23 +44,12 @@ def counsel(state: State) -> Counsel:
     each = ahead.minutes()
     tests = worth(state.belief, ahead.tests())
     minutes = to_verdict(state.belief, each)
-    repairs = {name: float(one.repair) for name, one in state.tree.suspects.items() if one.repair}
-    known = len(repairs) == len(state.tree.suspects)
-    order = _order(state, repairs) if known else None
-    now = swap(state.belief, each, repairs) if known else None
-    told = (_HEAD, *_tests(tests, minutes), *_repairs(state, order, now))
+    mends = mending(state)
+    shares = dict(zip(state.belief.suspects, state.belief.shares, strict=True))
+    order = cheapest(mends.actions, shares, mends.setups) if mends else None
+    now = swap(state.belief, each, mends.alone) if mends else None
+    told = (_HEAD, *_tests(tests, minutes), *_repairs(state, mends, order, now))
     return Counsel(tests, minutes, order, now, told)
-
-
-def _order(state: State, repairs: Mapping[str, float]) -> Order:
-    """Suspects that the same correction mends are repaired by one action, as long as the longest of them."""
-    groups: dict[str, list[str]] = {}
-    for name, suspect in state.tree.suspects.items():
-        groups.setdefault(suspect.correction or name, []).append(name)
-    actions = [
-        Action(names[0], max(repairs[name] for name in names), frozenset(names)) for names in groups.values()
-    ]
-    return cheapest(actions, dict(zip(state.belief.suspects, state.belief.shares, strict=True)))
 
 
 def _tests(tests: tuple[Worth, ...], minutes: float) -> Iterator[str]:
@@ -77,17 +67,18 @@ def _worth(one: Worth) -> str:
     return f"{number(one.part)} of what is open, {ceil(one.minutes)} min from here"
 
 
-def _repairs(state: State, order: Order | None, now: Swap | None) -> Iterator[str]:
-    if order is None or now is None:
+def _repairs(state: State, mends: Mending | None, order: Order | None, now: Swap | None) -> Iterator[str]:
+    if mends is None or order is None or now is None:
         yield _UNSAID
         return
     yield _swapped(state, now)
     titles = [state.tree.suspects[name].title for name in order.names[:_SHOWN]]
     if titles:
         proven = "no other order costs less" if order.exact else "found step by step, not proven"
+        setups = ", each set-up counted once" if mends.setups else ""
         yield (
             f"If repairs were tried one after the other, cheapest first: {'; '.join(titles)}."
-            f" About {ceil(order.cost)} min on average, by probability over minutes; {proven}."
+            f" About {ceil(order.cost)} min on average, by probability over minutes{setups}; {proven}."
         )
 
 

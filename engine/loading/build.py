@@ -294,6 +294,7 @@ def tree(file: str, data: Map) -> model.Tree:
                 s.get("correction", ""),
                 key_at(file, suspects, name),
                 exact(s["repair"]) if "repair" in s else None,
+                maker.names("state", s, "needs"),
             )
             for name, s in suspects.items()
         },

@@ -187,8 +187,9 @@ class Suspect(NamedTuple):
     weight: Fraction
     correction: str
     place: Place
-    #: Minutes of its repair, where the tree says them.
+    #: Minutes of its repair, where the tree says them, and the states that the vehicle is in for it.
     repair: Fraction | None = None
+    needs: tuple[str, ...] = ()
 
 
 class Source(NamedTuple):

@@ -1,6 +1,7 @@
 """What brings the vehicle into the states that a test needs, what that costs, and what undoing it costs."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -59,30 +60,34 @@ class Ways:
     def asks(self, step: Step) -> Asks:
         """What a test asks of the vehicle."""
         own = self._way(step)
-        needs = self._before(own.needs - own.sets)
+        needs = self.before(own.needs - own.sets)
         forbidden = (own.forbids | own.clears) - own.sets
         lost = {way.name for way in self._into.values() if way.sets & forbidden}
-        drops = lost | {way.name for way in self._into.values() if self._before(way.needs) & lost}
+        drops = lost | {way.name for way in self._into.values() if self.before(way.needs) & lost}
         return Asks(tuple(sorted(needs)), tuple(sorted(drops - needs)))
 
     def setups(self, tests: Iterable[Step]) -> tuple[Setup, ...]:
         """The ways that some test needs."""
-        needed = {name for test in tests for name in self.asks(test).needs}
-        ways = {way.name: way for way in self._into.values() if way.name in needed}
+        return self.priced({name for test in tests for name in self.asks(test).needs})
+
+    def priced(self, names: AbstractSet[str]) -> tuple[Setup, ...]:
+        """These ways with their minutes, what undoes them among them."""
+        ways = {way.name: way for way in self._into.values() if way.name in names}
         return tuple(
             Setup(name, ways[name].title, ways[name].minutes + self._undone(ways[name]), ways[name].place)
             for name in sorted(ways)
         )
 
-    def _before(self, states: Iterable[str]) -> frozenset[str]:
-        """The ways into these states, with the ways that those need themselves."""
+    def before(self, states: AbstractSet[str], standing: AbstractSet[str] = frozenset()) -> frozenset[str]:
+        """The ways into these states from those that stand, with the ways that those need themselves."""
         found: set[str] = set()
-        waiting = [self._into[state] for state in states if state in self._into]
+        waiting = [self._into[state] for state in states - standing if state in self._into]
         while waiting:
             way = waiting.pop()
             if way.name not in found:
                 found.add(way.name)
-                waiting += [self._into[state] for state in way.needs - way.sets if state in self._into]
+                open_ = way.needs - way.sets - standing
+                waiting += [self._into[state] for state in open_ if state in self._into]
         return frozenset(found)
 
     def _undone(self, way: _Way) -> Fraction:

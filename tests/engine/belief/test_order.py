@@ -72,7 +72,8 @@ def test_probability_over_cost_misses_the_cheapest_of_actions_that_meet() -> Non
 
 def test_set_up_is_paid_once() -> None:
     """10 for the hoist, before the first of two actions that need it: 12 + 0.5 x 3 + 0.2 x 1."""
-    up = [Action("x", 2, frozenset("x"), "hoist"), Action("y", 3, frozenset("y"), "hoist")]
+    hoist = frozenset({"hoist"})
+    up = [Action("x", 2, frozenset("x"), hoist), Action("y", 3, frozenset("y"), hoist)]
     floor = Action("z", 1, frozenset("z"))
     faults = {"x": 0.5, "y": 0.3, "z": 0.2}
 
@@ -97,7 +98,7 @@ def drawn(seed: int, *, meeting: bool) -> tuple[list[Action], dict[str, float], 
             f"a{k}",
             chance.randint(1, 30),
             frozenset(chance.sample([*faults], chance.randint(1, len(faults)))),
-            chance.choice(["", "hoist", "bench"]),
+            frozenset(chance.sample(["hoist", "bench"], chance.randint(0, 2))),
         )
         for k in range(chance.randint(1, 5))
     ]

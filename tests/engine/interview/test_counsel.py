@@ -179,3 +179,38 @@ def test_suspects_with_the_same_correction_are_one_repair() -> None:
     assert found.order is not None
     assert found.order.names == ("bearing", "coupling")
     assert found.order.cost == pytest.approx(30 + 0.4 * 90)
+
+
+RAISED: Final = (
+    REPAIRS.replace("first: {do: Go., minutes: 5,", "first: {do: Go., minutes: 5, sets: [raised],")
+    .replace("repair: 20", "repair: 20, needs: [raised]")
+    .replace("repair: 30", "repair: 30, needs: [raised]")
+)
+
+
+def test_repairs_share_their_set_up() -> None:
+    """Shaft, bearing, coupling: the 5 min to raise it are paid once, by the first: 76 + 5."""
+    before, now = counsel(walk(REPAIRS, LOOK)), counsel(walk(RAISED, LOOK))
+
+    assert before.order
+    assert now.order
+    assert now.order.cost == pytest.approx(before.order.cost + 5)
+    assert "by probability over minutes, each set-up counted once; no other" in now.told[-1]
+
+
+def test_a_set_up_that_stands_costs_nothing() -> None:
+    """Once the vehicle is raised, repairs cost what they cost without it."""
+    bare, raised = (counsel(after(walk(text, LOOK), Confirm())) for text in (REPAIRS, RAISED))
+
+    assert bare.order == raised.order
+    assert bare.swap == raised.swap
+
+
+def test_repairing_now_pays_for_its_set_up() -> None:
+    """Where the shaft is not to blame, at 50 %, half of its 5 min more is lost."""
+    before, now = counsel(walk(REPAIRS, LOOK)).swap, counsel(walk(RAISED, LOOK)).swap
+
+    assert before
+    assert now
+    assert now.suspect == before.suspect
+    assert now.lost == pytest.approx(before.lost + 2.5)
