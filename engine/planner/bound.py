@@ -13,10 +13,10 @@ cannot do without.
 to find, so a search asks for it only where the layers alone do not soon end it (`learn`).
 """
 
-from engine.planner.dues import Dues, Owed
+from engine.planner.dues import Dues
 from engine.planner.huffman import huffman
 from engine.planner.problem import Problem, members
-from engine.planner.sums import Sums
+from engine.planner.sums import PairSums, Sums
 
 
 class Bound:
@@ -44,7 +44,7 @@ class Bound:
         self._flat = prices.pop() if len(prices) == 1 else 0
         #: What is known of pairs, for a certificate.
         self.dues: Dues | None = None
-        self._owed: Owed | None = None
+        self._owed: PairSums | None = None
 
     def __call__(self, groups: int) -> int:
         """The bound of a set of groups."""
@@ -58,7 +58,7 @@ class Bound:
 
     def learn(self, dues: Dues) -> None:
         """Count what pairs owe from now on."""
-        self.dues, self._owed = dues, Owed(dues)
+        self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
         self._known.clear()
         self._paired.clear()
 

@@ -44,14 +44,17 @@ def certificate(search: Search) -> Certificate:
 def _needed(search: Search) -> Iterator[int]:
     """The states whose claims are needed: where the plain bound says less than is known."""
     plain, start = search.plain, search.problem.everything
+    floors = (search.paired, plain)
     waiting, met = [start], {start}
     while waiting:
         state = waiting.pop()
-        if search.least(state) <= plain(state):
+        least = search.least(state)
+        if least <= plain(state):
             continue
         yield state
         for move in search.moves(state):
-            if move.price + search.together(map(plain, move.states)) < search.least(state):
+            # what takes longer to say is asked only where the rest does not decide
+            if all(move.price + search.together(map(floor, move.states)) < least for floor in floors):
                 new = [after for after in move.states if after not in met]
                 met.update(new)
                 waiting += new

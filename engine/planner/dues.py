@@ -21,7 +21,6 @@ from itertools import chain, combinations, islice
 from typing import Final, NamedTuple
 
 from engine.planner.problem import Problem, members
-from engine.planner.sums import Sums
 
 #: The sum of all dues lies near this, so that rounding takes little and any reader of JSON holds it.
 _SUM: Final = 1 << 50
@@ -49,24 +48,6 @@ class Dues(NamedTuple):
     #: For each test, and each pair with a due that it parts, what the first of the two pays; the second
     #: pays the rest.
     shares: tuple[Mapping[Pair, int], ...]
-
-
-class Owed:
-    """The dues of all pairs among some groups.
-
-    >>> dues = Dues(1, (1, 1, 1), {(0, 1): 5, (0, 2): 3, (1, 2): 1}, ())
-    >>> Owed(dues)(0b111), Owed(dues)(0b101)
-    (9, 3)
-    """
-
-    def __init__(self, dues: Dues) -> None:
-        size = len(dues.weights)
-        self._rows = [Sums([dues.due.get((i, j), 0) for i in range(j)]) for j in range(size)]
-
-    def __call__(self, groups: int) -> int:
-        """Their sum; each row counts the pairs with an earlier group."""
-        rows = self._rows
-        return sum(rows[k](groups & ((1 << k) - 1)) for k in members(groups))
 
 
 def dues(problem: Problem, stop: Callable[[], bool] = lambda: False, *, free: bool = False) -> Dues | None:

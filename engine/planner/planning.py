@@ -131,11 +131,18 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
 
 def _glance(search: Search, quick: int) -> int:
-    """States that take about half the time of the dues; fewer where the bound says little without them."""
-    pairs, told = size(search.problem), search.least(search.problem.everything) / max(1, quick)
-    if pairs > MOST:
+    """States that take about half the time of the dues, or fewer.
+
+    Fewer where the bound says little without them and the tests part few pairs: where each test parts many,
+    a search ends soon without them, though its bound be low.
+    """
+    problem = search.problem
+    parted, told = size(problem), search.least(problem.everything) / max(1, quick)
+    if parted > MOST:
         return _TRY
-    return max(_GLANCE, int(pairs**1.5 / 260 * min(1.0, max(0.0, 5 * told - 3.5))))
+    dense = parted / max(1, len(problem.tests) * len(problem.weights) ** 2 / 4)
+    hopeful = max(0.0, min(1.0, 5 * told - 3.5), min(1.5, 3 * dense - 1.2))
+    return max(_GLANCE, int(parted**1.5 / 350 * hopeful))
 
 
 def _minutes(search: Search, price: int) -> Fraction:

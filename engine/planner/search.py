@@ -30,6 +30,10 @@ class _Again(Exception):  # noqa: N818  reason: it is no error
     """The eager try took too long."""
 
 
+def _longest(prices: Iterable[int]) -> int:
+    return max(prices, default=0)
+
+
 class Search:
     """Exact prices and lower bounds of states, growing while it runs."""
 
@@ -39,6 +43,8 @@ class Search:
         self.problem = problem
         self.bound = WorstBound(problem) if goal == "worst" else Bound(problem)
         self.goal: Goal = goal
+        #: What the prices of the states behind a move come to together.
+        self.together: Callable[[Iterable[int]], int] = _longest if goal == "worst" else sum
         self.moves = Moves(problem, self.bound)
         #: Exact prices of states.
         self.exact: dict[int, int] = {}
@@ -57,6 +63,10 @@ class Search:
         """The lower bound that the groups of a state have from themselves."""
         return self.bound(state & self._everything)
 
+    def paired(self, state: int) -> int:
+        """The part of it that is soon found."""
+        return self.bound.pairs(state & self._everything)
+
     def least(self, state: int) -> int:
         """The best lower bound known of a state."""
         found = self.low.get(state)
@@ -65,11 +75,7 @@ class Search:
     def _soon(self, state: int) -> int:
         """A lower bound that is soon found."""
         found = self.low.get(state)
-        return self.bound.pairs(state & self._everything) if found is None else found
-
-    def together(self, prices: Iterable[int]) -> int:
-        """What the states behind a move come to together."""
-        return max(prices, default=0) if self.goal == "worst" else sum(prices)
+        return self.paired(state) if found is None else found
 
     def eager(self, ceiling: int, states: int) -> bool:
         """Whether a try of so many states solves the start: it is exact then, or as dear as the ceiling.

@@ -16,9 +16,11 @@ Numbers = NDArray[np.int64]
 _OPTIONS: Final[dict[str, str | float]] = {
     "solver": "ipm",
     "run_crossover": "off",
-    "ipm_optimality_tolerance": 1e-5,
+    "ipm_optimality_tolerance": 1e-4,
     "threads": 1,
 }
+#: With more entries it may take a second, and is asked all along whether to stop; that makes it slower.
+_LONG: Final = 40_000
 
 
 class Program(NamedTuple):
@@ -44,7 +46,8 @@ def solved(program: Program, stop: Callable[[], bool] = lambda: False) -> Floats
     solver = _Quiet()
     for name, value in _OPTIONS.items():
         solver.setOptionValue(name, value)
-    solver.cbIpmInterrupt.subscribe(lambda event: event.interrupt(stop()))
+    if len(program.values) > _LONG:
+        solver.cbIpmInterrupt.subscribe(lambda event: event.interrupt(stop()))
     solver.passModel(_handed(program))
     solver.run()
     return np.array(solver.getSolution().col_value)

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from benchmarks.planning import made
 from engine.model.matrix import Matrix
-from engine.planner.dues import Dues, Owed, dues
+from engine.planner.dues import Dues, dues
 from engine.planner.planning import plan
 from engine.planner.problem import Problem, members, problem
 from engine.planner.program import Answer
 from engine.planner.solver import Floats, Program
+from engine.planner.sums import PairSums
 from engine.proof.plan.owed import Owed as Checked
 from engine.proof.plan.table import table as checked_table
 from engine.report.plan import told
@@ -61,7 +62,7 @@ def test_no_set_of_faults_owes_more_than_it_costs(seed: int) -> None:
         for chosen in combinations(range(len(whole.groups)), size):
             some = sum(1 << k for k in chosen)
             weight = sum(whole.weights[k] for k in chosen)
-            price = Fraction(Owed(owed)(some), owed.scale * whole.scale * weight)
+            price = Fraction(PairSums(len(owed.weights), owed.due)(some), owed.scale * whole.scale * weight)
             assert price <= cheapest(only(of, whole, some))
 
 
