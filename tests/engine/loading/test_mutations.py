@@ -168,4 +168,11 @@ def test_a_slip_in_a_tree_or_a_procedure_is_always_told(kind: str) -> None:
     """A key or a target that is spelt wrong never passes; in a sheet it may be a name of its own."""
     walked = [case for case in damaged(kind) if case.original.path.startswith(("complaints/", "procedures/"))]
 
-    assert [case.name for case in walked if not case.problems] == []
+    assert [case.name for case in walked if not case.problems and not _unasked(case)] == []
+
+
+def _unasked(case: Damaged) -> bool:
+    """Whether what was changed is the name of a source that nothing cites: another name is as good."""
+    was, now = case.original.content.decode(), case.content.decode()
+    changed = next(old for old, new in zip(lines(was), lines(now), strict=True) if old != new)
+    return "{kind: " in changed and was.count(changed.split(":")[0].strip()) == 1
