@@ -1,25 +1,16 @@
 """From the data of a sound tree or procedure to the model. The schema has already decided the shape."""
 
-from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from fractions import Fraction
-from sys import intern
 from typing import Any, Final
 
+from engine.loading.build_readings import Readings, figure_unit
 from engine.loading.data import Map, Mark, Seq
 from engine.loading.exact import at, exact, key_at, value_at
 from engine.loading.sources import sources
 from engine.model import tree as model
-from engine.model.place import Place
-from engine.model.tree import Reference
-from engine.trade import registry
-from engine.trade.inputs import SAME
 
 CONFIDENCE: Final = Fraction(95, 100)
-_NO_SHARES: Final[Mapping[str, Fraction]] = {}
-_NOTHING: Final = Map()
-_UPPER: Final = (("upto", True), ("below", False))
-_LOWER: Final = (("from", True), ("over", False))
 #: Where the words of a step's own lists point to.
 _LISTS: Final = {
     "needs": "state",
@@ -30,59 +21,8 @@ _LISTS: Final = {
 }
 
 
-class _Maker:
-    """Builds the steps of one document and gathers every word that names something else."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.references: dict[str, list[Reference]] = defaultdict(list)
-
-    def refer(self, kind: str, name: str, mark: Mark) -> None:
-        """Note a word that names something."""
-        self.references[kind].append((intern(name), mark.line + 1, mark.column + 1))
-
-    def name(self, kind: str, holder: Map, key: str) -> str:
-        """A word that names something; empty where the key is absent."""
-        word: str | None = holder.get(key)
-        if word is None:
-            return ""
-        mark = holder.marks[key][1]
-        word = intern(word)
-        self.references[kind].append((word, mark.line + 1, mark.column + 1))
-        return word
-
-    def names(self, kind: str, holder: Map, key: str) -> tuple[str, ...]:
-        """A list of words that each name something."""
-        words = holder.get(key)
-        if not words:
-            return ()
-        for word, mark in zip(words, words.marks, strict=True):
-            self.refer(kind, word, mark)
-        return tuple(words)
-
-    def shares(self, holder: Map) -> Mapping[str, Fraction]:
-        """What `fits` says, by suspect."""
-        fits: Map | None = holder.get("fits")
-        return self.probabilities(fits) if fits else _NO_SHARES
-
-    def probabilities(self, fits: Map) -> Mapping[str, Fraction]:
-        """A number for each suspect."""
-        for word, marks in fits.marks.items():
-            self.refer("suspect", word, marks[0])
-        return {word: exact(share) for word, share in fits.items()}
-
-    def targets(self, kind: str, owner: str, holder: Map) -> Mapping[str, str]:
-        """A map from the owner's own words (values of a fact, outcomes of a procedure) to targets."""
-        for word, marks in holder.marks.items():
-            self.refer(kind, f"{owner}={word}", marks[0])
-            self.refer("target", holder[word], marks[1])
-        return dict(holder)
-
-    def sheet(self, word: str, mark: Mark) -> str:
-        """A reference to the sheet, without its leading `sheet.`."""
-        path = word.removeprefix("sheet.")
-        self.refer("sheet", path, mark)
-        return path
+class _Maker(Readings):
+    """Builds the steps of one document."""
 
     def common(self, data: Map) -> dict[str, Any]:
         """The fields that every kind of step has."""
@@ -134,7 +74,7 @@ class _Maker:
             text=data["measure"],
             readings=readings,
             figure=figure,
-            unit=_figure_unit(figure, gives, readings[0].unit, alone=not given),
+            unit=figure_unit(figure, gives, readings[0].unit, alone=not given),
             given=given,
             gives=gives,
             bands=tuple(
@@ -143,59 +83,6 @@ class _Maker:
             unsure=self.name("target", data, "unsure"),
             **common,
         )
-
-    def readings(self, data: Map) -> tuple[model.Wanted, ...]:
-        if "reading" in data:
-            return self.alike(data["reading"], [data["reading"]["name"]])
-        many: Map | Seq = data["readings"]
-        if isinstance(many, Map):
-            return self.alike(many, many["each"])
-        return tuple(want for one in many for want in self.alike(one, [one["name"]]))
-
-    def alike(self, holder: Map, names: Sequence[str]) -> tuple[model.Wanted, ...]:
-        """Readings that are taken with one gauge in one unit."""
-        gauge = self.name("gauge", holder, "gauge")
-        low, high = (exact(number) for number in holder["plausible"])
-        self.refer("unit", holder["unit"], holder.marks["unit"][1])
-        place = at(self.file, holder.mark)
-        return tuple(model.Wanted(name, holder["unit"], gauge, low, high, place) for name in names)
-
-    def given(self, data: Map, names: set[str]) -> tuple[model.Fed, ...]:
-        """What the calculator is given, input by input; `names` are those of readings."""
-        holder: Map = data.get("given", _NOTHING)
-        return tuple(self.fed(holder, name, names) for name in holder)
-
-    def fed(self, holder: Map, name: str, readings: set[str]) -> model.Fed:
-        value, mark = holder[name], holder.marks[name][1]
-        place = at(self.file, mark)
-        if isinstance(value, list):
-            return model.Fed(name, tuple(value), "", "", place)
-        if value in readings:
-            return model.Fed(name, (value,), "", "", place)
-        if isinstance(value, str) and value.startswith("sheet."):
-            return model.Fed(name, (), self.sheet(value, mark), "", place)
-        return model.Fed(name, (), "", str(value), place)
-
-    def band(self, data: Map, place: Place) -> model.Band:
-        return model.Band(
-            low=self.limit(data, _LOWER),
-            high=self.limit(data, _UPPER),
-            then=self.name("target", data, "then"),
-            say=data.get("say", ""),
-            fits=self.shares(data),
-            source=self.name("source", data, "source"),
-            place=place,
-        )
-
-    def limit(self, data: Map, words: tuple[tuple[str, bool], ...]) -> model.Limit | None:
-        for word, owned in words:
-            if word in data:
-                mark = data.marks[word][1]
-                place, given = at(self.file, mark), data[word]
-                if isinstance(given, str):
-                    return model.Limit(None, self.sheet(given, mark), owned, place)
-                return model.Limit(exact(given), None, owned, place)
-        return None
 
     def sort(self, data: Map, common: dict[str, Any]) -> model.Step:
         fact = self.name("fact", data, "sort")
@@ -266,17 +153,6 @@ class _Maker:
             for value in out[fact]:
                 self.refer("value", f"{fact}={value}", data.marks[fact][1])
         return out
-
-
-def _figure_unit(figure: str, gives: str, unit: str, *, alone: bool) -> str:
-    """The unit that bare limits are meant in; an unknown calculator is told elsewhere."""
-    calculator = registry.find(figure) if figure else None
-    if calculator is None:
-        return unit
-    if alone and not gives:
-        return calculator.result_unit(unit) or unit
-    output = calculator.output(gives)
-    return unit if output is None or output.unit == SAME else output.unit
 
 
 def tree(file: str, data: Map) -> model.Tree:
