@@ -16,7 +16,7 @@ to find, so a search asks for it only where the layers alone do not soon end it 
 from engine.planner.dues import Dues
 from engine.planner.huffman import huffman
 from engine.planner.problem import Problem, members
-from engine.planner.sums import PairSums, Sums
+from engine.planner.sums import Each, PairSums, Sums
 
 
 class Bound:
@@ -30,7 +30,7 @@ class Bound:
     """
 
     def __init__(self, problem: Problem) -> None:
-        self._weights = problem.weights
+        self._each = Each(problem.weights)
         self._tests = [
             test for test in sorted(problem.tests, key=lambda test: test.cost) if len(test.parts) > 1
         ]
@@ -74,8 +74,7 @@ class Bound:
         return found
 
     def _grown(self, groups: int) -> int:
-        weights = self._weights
-        return huffman([weights[k] for k in members(groups)], self._ways)
+        return huffman(self._each(groups), self._ways)
 
     def _layers(self, groups: int) -> int:
         """The bound in layers: classes are split test by test, the cheapest first."""

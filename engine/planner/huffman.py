@@ -18,7 +18,7 @@ def huffman(weights: Iterable[int], ways: int = 2) -> int:
     >>> huffman([1, 1, 1, 1, 1], ways=3)
     8
     """
-    heap = list(weights)
+    heap = [*weights]
     if len(heap) <= ways:
         return sum(heap) if len(heap) > 1 else 0
     if ways == 2:

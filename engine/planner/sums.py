@@ -1,4 +1,4 @@
-"""Sums over any set, of what its members weigh and of what its pairs do, looked up so many bits at a time."""
+"""What members of any set weigh, each and together, and what its pairs do, looked up many bits at a time."""
 
 from collections.abc import Mapping, Sequence
 from itertools import combinations
@@ -28,6 +28,33 @@ class Sums:
             found += table[members & (len(table) - 1)]
             members >>= _CHUNK
         return found
+
+
+class Each:
+    """What each member of a set weighs, in the order of the members.
+
+    >>> Each((5, 3, 2))(0b101)
+    [5, 2]
+    """
+
+    def __init__(self, weights: Sequence[int]) -> None:
+        self._tables = [_chosen(weights[k : k + _CHUNK]) for k in range(0, len(weights), _CHUNK)]
+
+    def __call__(self, members: int) -> list[int]:
+        """The weights of one set."""
+        found: list[int] = []
+        for table in self._tables:
+            found += table[members & (len(table) - 1)]
+            members >>= _CHUNK
+        return found
+
+
+def _chosen(weights: Sequence[int]) -> list[tuple[int, ...]]:
+    """The weights of every subset."""
+    table: list[tuple[int, ...]] = [()]
+    for weight in weights:
+        table += [(*known, weight) for known in table]
+    return table
 
 
 class PairSums:

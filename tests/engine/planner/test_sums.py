@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from engine.planner.sums import PairSums, Sums
+from engine.planner.sums import Each, PairSums, Sums
 
 SIZES = [1, 2, 5, 6, 7, 8, 9, 12, 13, 17, 30, 61]
 
@@ -18,6 +18,16 @@ def test_members(size: int) -> None:
     sums = Sums(weights)
     for some in (chance.getrandbits(size) for _ in range(50)):
         assert sums(some) == sum(weight for k, weight in enumerate(weights) if some >> k & 1)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_each_member(size: int) -> None:
+    """The weights of any set one by one, in the order of its members."""
+    chance = Random(size)
+    weights = [chance.randrange(1 << 40) for _ in range(size)]
+    each = Each(weights)
+    for some in (chance.getrandbits(size) for _ in range(50)):
+        assert each(some) == [weight for k, weight in enumerate(weights) if some >> k & 1]
 
 
 @pytest.mark.parametrize("size", SIZES)
