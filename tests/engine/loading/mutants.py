@@ -27,6 +27,14 @@ _LEFT_OUT: Final = (
     "procedures/replace-transaxle",
     "procedures/check-automatic-fluid",
     "procedures/fit-coupling",
+    "procedures/overhaul-rear-axle",
+    "procedures/set-axle-gears",
+    "procedures/build-limited-slip",
+    "procedures/renew-limited-slip-plates",
+    "procedures/take-out-rear-axle",
+    "procedures/refit-rear-axle",
+    "procedures/service-drive-shaft",
+    "procedures/drive-eights",
 )
 #: What the mutants are made of and live among: all one complaint needs, its tree made short.
 DOCUMENTS: Final = (

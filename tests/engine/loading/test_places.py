@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine import resources
 from engine.loading.data import Map, Mark, Seq, locate
 from engine.loading.document import read
+from tests.shipped import SHIPPED
 
 CODINGS = {
     "utf-8": ("utf-8", b""),
@@ -137,9 +137,6 @@ def leaves(node: Any) -> Iterator[tuple[str, Mark, str, bool]]:
             if isinstance(value, str):
                 yield "text", mark, value, False
             yield from leaves(value)
-
-
-SHIPPED = dict(resources.documents(resources.trees()))
 
 
 @pytest.mark.parametrize("name", SHIPPED)

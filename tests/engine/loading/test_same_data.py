@@ -8,11 +8,9 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine import resources
 from engine.loading.document import read
 from tests.engine.loading import core_schema
-
-SHIPPED = dict(resources.documents(resources.trees()))
+from tests.shipped import SHIPPED
 
 NUMBERS = st.integers(-(10**14), 10**14) | st.decimals(-10000, 10000, places=3).map(float)
 #: Words that one version of YAML or the other takes for something else than text.
