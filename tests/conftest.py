@@ -7,8 +7,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 # a slow machine is no fault of what is tested: nothing here is measured in seconds
-settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("untimed")
+settings.register_profile("search", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# and a change is judged by the same examples every time, unless somebody goes looking for others
+settings.register_profile("same", settings.get_profile("search"), derandomize=True)
+settings.load_profile(os.environ.get("WITNESSMARK_EXAMPLES", "same"))
 
 
 @pytest.fixture(scope="session", autouse=True)
