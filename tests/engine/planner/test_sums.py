@@ -10,33 +10,27 @@ from engine.planner.sums import Each, PairSums, Sums
 SIZES = [1, 2, 5, 6, 7, 8, 9, 12, 13, 17, 30, 61]
 
 
+def drawn(size: int) -> tuple[list[int], list[int]]:
+    """Weights of so many members, and fifty sets of them."""
+    chance = Random(size)
+    return [chance.randrange(1 << 40) for _ in range(size)], [chance.getrandbits(size) for _ in range(50)]
+
+
 @pytest.mark.parametrize("size", SIZES)
 def test_members(size: int) -> None:
-    """Any set of weights, at every size of the last table."""
-    chance = Random(size)
-    weights = [chance.randrange(1 << 40) for _ in range(size)]
-    sums = Sums(weights)
-    for some in (chance.getrandbits(size) for _ in range(50)):
-        assert sums(some) == sum(weight for k, weight in enumerate(weights) if some >> k & 1)
-
-
-@pytest.mark.parametrize("size", SIZES)
-def test_each_member(size: int) -> None:
-    """The weights of any set one by one, in the order of its members."""
-    chance = Random(size)
-    weights = [chance.randrange(1 << 40) for _ in range(size)]
-    each = Each(weights)
-    for some in (chance.getrandbits(size) for _ in range(50)):
-        assert each(some) == [weight for k, weight in enumerate(weights) if some >> k & 1]
+    """Any set of weights, each and together, at every size of the last table."""
+    weights, sets = drawn(size)
+    each, sums = Each(weights), Sums(weights)
+    for some in sets:
+        there = [weight for k, weight in enumerate(weights) if some >> k & 1]
+        assert (each(some), sums(some)) == (there, sum(there))
 
 
 @pytest.mark.parametrize("size", SIZES)
 def test_pairs(size: int) -> None:
-    """Any set of pairs, half of which have no weight, at every size of the last block."""
-    chance = Random(size)
-    weights = {
-        pair: chance.randrange(1 << 40) for pair in combinations(range(size), 2) if chance.random() < 0.5
-    }
-    sums = PairSums(size, weights)
-    for some in (chance.getrandbits(size) for _ in range(50)):
-        assert sums(some) == sum(weight for (i, j), weight in weights.items() if some >> i & some >> j & 1)
+    """Any set of pairs, every third of which has no weight, at every size of the last block."""
+    weights, sets = drawn(size)
+    pairs = {(i, j): weights[i] ^ weights[j] for i, j in combinations(range(size), 2) if (i + j) % 3}
+    sums = PairSums(size, pairs)
+    for some in sets:
+        assert sums(some) == sum(due for (i, j), due in pairs.items() if some >> i & some >> j & 1)
