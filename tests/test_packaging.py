@@ -86,7 +86,6 @@ _HEAVY = (
     "sqlite3",
     "yaml",
     "numpy",
-    "highspy",
 )
 #: Light beside those, but more than one sum takes.
 _SLOW = ("argparse", "difflib", "json", "textwrap")

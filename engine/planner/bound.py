@@ -57,7 +57,9 @@ class Bound:
         return known
 
     def learn(self, dues: Dues) -> None:
-        """Count what pairs owe from now on."""
+        """Count what pairs owe from now on, if it is more than was known."""
+        if self.dues and dues.mean <= self.dues.mean:
+            return
         self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
         self._known.clear()
         self._paired.clear()

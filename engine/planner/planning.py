@@ -2,20 +2,25 @@
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from typing import Final, NamedTuple
 
 from engine.model.matrix import Matrix
 from engine.planner.certificate import Certificate, certificate
-from engine.planner.dues import MOST, dues, size
+from engine.planner.dues import dues, size
 from engine.planner.near import Near
-from engine.planner.problem import alike, problem
+from engine.planner.problem import Problem, alike, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook
 
-#: States solved at least before the dues of pairs are looked for, and before a plan is made with more care.
-_GLANCE: Final = 100
-_TRY: Final = 20_000
+#: States solved before the dues of pairs are looked for: many a search ends sooner.
+_GLANCE: Final = 150
+#: The same where all tests have one price and part this share of all pairs: dues say little then.
+_GLANCE_DENSE: Final = 1_000
+_DENSE: Final = 0.36
+#: The moves of the game for the dues, and the states solved with them before they are sharpened.
+_ROUNDS: Final = ((200, 3_000), (800, 20_000))
 
 
 class Progress(NamedTuple):
@@ -37,7 +42,8 @@ class Planned(NamedTuple):
     bound: Fraction
     #: Faults that no test tells apart.
     groups: tuple[tuple[str, ...], ...]
-    certificate: Certificate
+    #: Writes the proof down, which may take as long as finding it.
+    certificate: Callable[[], Certificate]
     #: How many tests were looked ahead, where tests are not to be relied on; then repairs are in the minutes.
     depth: int | None = None
 
@@ -76,7 +82,7 @@ def plan(
         worst(tree),
         _minutes(search, search.least(search.problem.everything)),
         tuple(group for group in search.problem.groups if len(group) > 1),
-        certificate(search),
+        partial(certificate, search),
     )
 
 
@@ -103,7 +109,7 @@ def _ahead(
         worst(tree, {fault.id: fault.repair or Fraction(0) for fault in matrix.faults}),
         Fraction(low) / whole,
         tuple(group for group in alike(matrix) if len(group) > 1),
-        Certificate((), None),
+        lambda: Certificate((), None),
         depth,
     )
 
@@ -117,32 +123,31 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
     tell(near.quick(start))
     try:
-        if search.eager(near.quick(start), _glance(search, near.quick(start))):
-            return
-        owed = dues(search.problem, search.stop, free=search.goal == "worst")
-        if owed:
-            search.bound.learn(owed)
-            tell(near.quick(start))
-        if not search.eager(near.quick(start), _TRY):
+        if not search.eager(near.quick(start), _glance(search.problem)) and not _owing(search, near, tell):
             best = near.careful(start)
             search.prove(best, lambda: tell(best))
     except Stopped:
         pass
 
 
-def _glance(search: Search, quick: int) -> int:
-    """States that take about half the time of the dues, or fewer.
+def _glance(problem: Problem) -> int:
+    """States that are solved without dues: more where these are not likely to help."""
+    flat = len({test.cost for test in problem.tests}) == 1
+    pairs = len(problem.tests) * len(problem.weights) * (len(problem.weights) - 1) / 2
+    return _GLANCE_DENSE if flat and size(problem) > _DENSE * pairs else _GLANCE
 
-    Fewer where the bound says little without them and the tests part few pairs: where each test parts many,
-    a search ends soon without them, though its bound be low.
-    """
-    problem = search.problem
-    parted, told = size(problem), search.least(problem.everything) / max(1, quick)
-    if parted > MOST:
-        return _TRY
-    dense = parted / max(1, len(problem.tests) * len(problem.weights) ** 2 / 4)
-    hopeful = max(0.0, min(1.0, 5 * told - 3.5), min(1.5, 3 * dense - 1.2))
-    return max(_GLANCE, int(parted**1.5 / 350 * hopeful))
+
+def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:
+    """Whether the search ends with what pairs owe, sharpened where it does not end soon."""
+    start = search.problem.everything
+    for moves, states in _ROUNDS:
+        owed = dues(search.problem, moves, search.stop, free=search.goal == "worst")
+        if owed:
+            search.bound.learn(owed)
+        tell(near.quick(start))
+        if search.eager(near.quick(start), states):
+            return True
+    return False
 
 
 def _minutes(search: Search, price: int) -> Fraction:

@@ -27,7 +27,7 @@ def _certificate(planned: Planned) -> dict[str, Any]:
     """Claims, and the dues that they rest on; where tests are not to be relied on, how deep was looked."""
     if planned.depth is not None:
         return {"depth": planned.depth}
-    proof = planned.certificate
+    proof = planned.certificate()
     claims = [[each.suspects, list(each.standing), list(each.done), each.least] for each in proof.claims]
     return {"claims": claims, "dues": proof.dues and _dues(proof.dues)}
 

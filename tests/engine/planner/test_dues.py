@@ -1,4 +1,4 @@
-"""The bound by pairs: never above the least cost, exact however rough the solver was, and near the truth."""
+"""The bound by pairs: never above the least cost, exact however short the game was, and near the truth."""
 
 from fractions import Fraction
 from itertools import combinations
@@ -7,14 +7,13 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.optimize import linprog
 
 from benchmarks.planning import made
 from engine.model.matrix import Matrix
 from engine.planner.dues import Dues, dues
 from engine.planner.planning import plan
 from engine.planner.problem import Problem, members, problem
-from engine.planner.program import Answer
-from engine.planner.solver import Floats, Program
 from engine.planner.sums import PairSums
 from engine.proof.plan.owed import Owed as Checked
 from engine.proof.plan.table import table as checked_table
@@ -22,12 +21,14 @@ from engine.report.plan import told
 from tests.engine.planner.brute import cheapest
 from tests.engine.planner.matrices import sample, table
 
+#: As many as a plan begins with.
+MOVES = 200
 SINGLES = table({"x": 5, "y": 3, "z": 2}, {"x": "100", "y": "010", "z": "001"}, [1, 1, 1])
 
 
 def found(of: Matrix, *, free: bool = False) -> Dues:
     """Dues, where there are any to be found."""
-    owed = dues(problem(of), free=free)
+    owed = dues(problem(of), MOVES, free=free)
     assert owed
     return owed
 
@@ -45,7 +46,7 @@ def as_told(owed: Dues) -> dict[str, object]:
 def test_three_that_are_tested_one_by_one_owe_five_each_pair() -> None:
     """By hand: the tests cost 10 each and part two pairs each, so all pairs owe 15, and 15 is the least."""
     owed = found(SINGLES)
-    assert [round(due / owed.scale, 3) for due in owed.due.values()] == [5, 5, 5]
+    assert [due / owed.scale for due in owed.due.values()] == pytest.approx([5, 5, 5], rel=1e-2)
     assert plan(SINGLES).expected * 10 == 15
 
 
@@ -53,7 +54,7 @@ def test_three_that_are_tested_one_by_one_owe_five_each_pair() -> None:
 def test_no_set_of_faults_owes_more_than_it_costs(seed: int) -> None:
     """Of a random matrix every set of faults, against the brute force on these faults alone."""
     of = sample(seed)
-    owed = dues(problem(of))
+    owed = dues(problem(of), MOVES)
     whole = problem(of)
     if owed is None:
         assert len(whole.groups) == 1
@@ -83,45 +84,66 @@ def only(of: Matrix, whole: Problem, groups: int) -> Matrix:
 
 @pytest.mark.parametrize("seed", range(60))
 def test_with_free_weights_they_stay_below_the_longest_way(seed: int) -> None:
-    """The mean over whatever weights the solver chose is no longer than the longest way."""
+    """The mean over whatever weights the game chose is no longer than the longest way."""
     of = sample(seed)
-    owed = dues(problem(of), free=True)
+    owed = dues(problem(of), MOVES, free=True)
     if owed and (weight := sum(owed.weights)):
         mean = Fraction(sum(owed.due.values()), owed.scale * weight * problem(of).scale)
         assert mean <= cheapest(of, worst=True)
 
 
-@given(st.data())
-def test_however_rough_the_answer_what_is_kept_is_paid(data: st.DataObject) -> None:
-    """Shares out of the air are cut until every test has them paid; the checker agrees."""
-    of = sample(data.draw(st.integers(0, 200)))
-
-    def anything(_: object, __: object, parted: list[list[object]], *___: object, **____: object) -> Answer:
-        size = sum(map(len, parted))
-        shares = st.lists(st.floats(0, 2), min_size=size, max_size=size)
-        first, second = (np.array(data.draw(shares)) for _ in range(2))
-        return Answer(data.draw(st.floats(0.01, 10)), first, second, np.array([0.0]))
-
-    with pytest.MonkeyPatch.context() as patched:
-        patched.setattr("engine.planner.program.answer", anything)
-        owed = dues(problem(of))
+@given(st.integers(0, 200), st.integers(1, 40), st.sampled_from(["the weights given", "any weights"]))
+def test_however_short_the_game_what_is_kept_is_paid(seed: int, moves: int, weights: str) -> None:
+    """After any number of moves every test has its dues paid; the checker agrees."""
+    of, free = sample(seed), weights == "any weights"
+    owed = dues(problem(of), moves, free=free)
     if owed:
-        Checked(as_told(owed), checked_table(of).tests, owed.weights)
+        Checked(as_told(owed), checked_table(of).tests, None if free else owed.weights)
 
 
-@pytest.mark.parametrize("odd", [float("nan"), float("inf"), -1.0])
-def test_an_answer_with_odd_numbers_owes_no_more(odd: float, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A share that the solver did not find counts as nothing."""
+def test_weights_and_prices_far_apart_are_paid_to_the_last_part() -> None:
+    """Weights from one to a million millions, prices from one to a million."""
+    of = table(
+        {"a": 1, "b": 10**6, "c": 10**12, "d": 3},
+        {"a": "1001", "b": "0101", "c": "0010", "d": "0111"},
+        [1, 10**6, 7, 1000],
+    )
+    owed = found(of)
+    Checked(as_told(owed), checked_table(of).tests, owed.weights)
 
-    def solved(program: Program, *_: object) -> Floats:
-        values = np.ones(len(program.costs))
-        values[-1] = odd
-        return values
 
-    monkeypatch.setattr("engine.planner.program.solved", solved)
-    owed = found(SINGLES)
-    Checked(as_told(owed), checked_table(SINGLES).tests, owed.weights)
-    assert sum(owed.due.values()) <= 15 * owed.scale
+@pytest.mark.parametrize("kind", ["random", "sparse", "dependency"])
+@pytest.mark.parametrize("seed", range(3))
+def test_they_come_near_to_what_a_linear_program_finds(kind: str, seed: int) -> None:
+    """Between 0.97 of the largest dues, by HiGHS in scipy (Huangfu and Hall 2018), and all of them."""
+    whole = problem(made(14, kind, unequal=True, seed=seed))
+    owed = dues(whole, MOVES)
+    assert owed
+    assert 0.97 < sum(owed.due.values()) / owed.scale / largest(whole) < 1 + 1e-7
+
+
+def largest(of: Problem) -> float:
+    """Of each pair at each test two shares, which pay its due and together take no more than there is."""
+    pairs = list(combinations(range(len(of.weights)), 2))
+    rows: list[dict[int, float]] = []
+    limits: list[float] = []
+    known = len(pairs)
+    for test in of.tests:
+        spent: list[dict[int, float]] = [{} for _ in of.weights]
+        for number, (i, j) in enumerate(pairs):
+            if any(part >> i & part >> j & 1 for part in test.parts):
+                continue
+            rows.append({number: 1, known: -1, known + 1: -1})
+            limits.append(0)
+            spent[i][known], spent[j][known + 1] = 1, 1
+            known += 2
+        rows += spent
+        limits += [float(test.cost * weight) for weight in of.weights]
+    matrix = np.zeros((len(rows), known))
+    for number, row in enumerate(rows):
+        matrix[number, list(row)] = list(row.values())
+    gains = np.append(-np.ones(len(pairs)), np.zeros(known - len(pairs)))
+    return -float(linprog(gains, matrix, limits).fun)
 
 
 @pytest.mark.parametrize("kind", ["sparse", "dependency"])
@@ -136,23 +158,17 @@ def test_they_say_nearly_all_where_tests_know_few_faults(kind: str, seed: int) -
     assert 0.95 < share <= 1
 
 
-def test_stopped_at_once_there_are_none_or_they_hold() -> None:
-    """The solver is asked whether to stop; what it has then is cut until it is paid."""
+def test_stopped_at_once_they_hold() -> None:
+    """The game is asked whether to stop at every move; what there is then is paid."""
     of = made(30, "sparse", unequal=True, seed=1)
-    owed = dues(problem(of), lambda: True)
-    if owed:
-        Checked(as_told(owed), checked_table(of).tests, owed.weights)
+    owed = dues(problem(of), MOVES, lambda: True)
+    assert owed
+    Checked(as_told(owed), checked_table(of).tests, owed.weights)
 
 
 def test_too_many_pairs_are_not_asked_for() -> None:
     """A matrix of 100 faults and 100 tests that half of them fail would take minutes."""
-    assert dues(problem(made(100, "random", unequal=True, seed=0))) is None
-
-
-def test_the_solver_prints_nothing(capfd: pytest.CaptureFixture[str]) -> None:
-    """What stands on the screen is the plan alone."""
-    found(SINGLES)
-    assert capfd.readouterr() == ("", "")
+    assert dues(problem(made(100, "random", unequal=True, seed=0)), MOVES) is None
 
 
 def test_the_plan_tells_them_with_its_proof() -> None:

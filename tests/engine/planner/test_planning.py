@@ -70,7 +70,7 @@ def test_the_longest_way_may_be_kept_short() -> None:
 def test_progress_is_told_and_the_bound_only_rises(monkeypatch: pytest.MonkeyPatch) -> None:
     """Each report has a best plan no better than its bound, and no bound below the one before."""
     monkeypatch.setattr("engine.planner.planning.dues", lambda *_, **__: None)
-    monkeypatch.setattr("engine.planner.planning._TRY", 100)
+    monkeypatch.setattr("engine.planner.planning._ROUNDS", ((1, 100),))
     seen: list[Progress] = []
     plan(hard(), told=seen.append)
     assert len({p.bound for p in seen}) > 3
