@@ -121,7 +121,7 @@ def test_a_tree_held_against_the_cheapest_order_as_json(capsys: pytest.CaptureFi
 @pytest.fixture(scope="module")
 def slow(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A matrix whose proof takes minutes."""
-    made = hard(60)
+    made = hard(150)
     faults = {
         f.id: {"name": f.name, "weight": int(f.weight), "repair": 5, "source": "guess"} for f in made.faults
     }
