@@ -1,4 +1,4 @@
-"""Ten thousand damaged documents: shipped ones and a short tree, after one to three mutations each.
+"""Any number of damaged documents: shipped ones and a short tree, after one to three mutations each.
 
 Bytes, characters, words, lines and whole blocks are changed, the last three within what YAML allows, so
 that many come through to the rules; and whatever `mutations` does is done as well. The same on every run.
@@ -44,7 +44,7 @@ DOCUMENTS: Final = (
 LONG: Final = released()[_LONG]
 _AROUND_LONG: Final = tuple(file for path, file in released().items() if not path.startswith("rehearsals/"))
 #: Every so many mutants one is made of the long tree, which takes ten times as long to prove.
-_LONG_ONE_IN: Final = 200
+_LONG_ONE_IN: Final = 100
 
 _WORD: Final = re.compile(r"(?<![\w.-])[\w][\w.-]*(?![\w.-])")
 _NUMBERS: Final = ("0", "-1", "0.5", "1", "1e3", "80", "0.0000000001", "99999999999999999999", "010", ".5")
@@ -136,12 +136,22 @@ _ROUGH: Final[dict[str, Mutation]] = {
 }
 
 
-class Mutant(NamedTuple):
-    """A damaged document: what was done to which, and its bytes."""
+#: Everything that is done to a document.
+KINDS: Final = frozenset((*_GENTLE, *_ROUGH))
 
-    name: str
+
+class Mutant(NamedTuple):
+    """A damaged document: its number, what was done to which, and its bytes."""
+
+    number: int
+    done: tuple[str, ...]
     original: File
     content: bytes
+
+    @property
+    def name(self) -> str:
+        """What to look for when it is to be made again."""
+        return f"{self.number}: {', '.join(self.done)} of {self.original.path}"
 
 
 def around(original: File) -> tuple[File, ...]:
@@ -167,7 +177,7 @@ def _mutant(number: int) -> Mutant:
             break
         content = _tried(partial(kinds[kind], content, random), content)
         done.append(kind)
-    return Mutant(f"{number}: {', '.join(done)} of {original.path}", original, _bytes(content))
+    return Mutant(number, tuple(done), original, _bytes(content))
 
 
 def _tried(mutate: "partial[str | bytes]", content: str) -> str | bytes:

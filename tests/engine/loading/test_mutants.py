@@ -1,6 +1,8 @@
-"""Ten thousand damaged documents in a library of sound ones, each linted by every rule to the end."""
+"""Thousands of damaged documents in a library of sound ones, each linted by every rule to the end."""
 
+import os
 import time
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from typing import Final, NamedTuple
@@ -12,9 +14,10 @@ from engine.lint.runner import run
 from engine.loading.breaks import lines
 from engine.loading.leaf import File, Leaf, leaf
 from engine.loading.library import Library, gather
-from tests.engine.loading.mutants import DOCUMENTS, LONG, Mutant, around, mutants
+from tests.engine.loading.mutants import DOCUMENTS, KINDS, LONG, Mutant, around, mutants
 
-COUNT: Final = 10_000
+#: The first of them every time, and four times as many when somebody goes looking for others.
+COUNT: Final = 10_000 if os.environ.get("WITNESSMARK_EXAMPLES") == "search" else 2_500
 PARTS: Final = 10
 #: The most that any one may take, in seconds of computing, on a busy machine; the slowest take a fiftieth.
 BOUND: Final = 10.0
@@ -95,7 +98,7 @@ def _placed(finding: Finding, mutant: Mutant) -> bool:
 
 def test_the_sound_library_is_clean() -> None:
     """What is found in a mutant was not there before, but for practice that short documents leave out."""
-    whole = Mutant("whole", DOCUMENTS[0], DOCUMENTS[0].content)
+    whole = Mutant(0, (), DOCUMENTS[0], DOCUMENTS[0].content)
     practice = {"hazard-without-caution", "limit-without-source"}
     errors = (finding for finding in run(_library(whole)) if finding.severity == "error")
 
@@ -109,3 +112,17 @@ def test_the_rules_meet_enough_of_them() -> None:
     assert len(everyone) == COUNT
     assert sum(each.built for each in everyone) >= COUNT * 3 // 10
     assert sum(each.built and bool(each.findings) for each in everyone) >= COUNT // 20
+
+
+def test_every_kind_of_damage_is_done() -> None:
+    """Each a dozen times at the least, whatever else is done to the same document."""
+    done = Counter(kind for mutant in mutants(0, COUNT) for kind in {*mutant.done})
+
+    assert sorted(kind for kind in KINDS if done[kind] < 12) == []
+
+
+def test_every_document_is_damaged() -> None:
+    """Each two dozen times at the least, the long tree among them."""
+    damaged = Counter(mutant.original.path for mutant in mutants(0, COUNT))
+
+    assert sorted(file.path for file in (LONG, *DOCUMENTS) if damaged[file.path] < 24) == []
