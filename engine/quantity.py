@@ -89,6 +89,8 @@ def convert(quantity: Quantity, unit: str) -> Quantity:
     >>> print(convert(Quantity(Fraction(212), "°F"), "°C"))
     100 °C
     """
+    if quantity.unit == unit:
+        return quantity  # as most are
     old, new = look_up(quantity.unit), look_up(unit)
     if old.dimension != new.dimension:
         raise ValueError(f"{quantity.unit} is no {new.dimension}, as {unit} is.")

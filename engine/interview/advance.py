@@ -24,12 +24,14 @@ def enter(state: State, procedure: str) -> State:
 
 
 def _to(state: State, target: str) -> State:
-    frame = replace(state.frames[-1], step=target)
+    frame = Frame(state.frames[-1].procedure, target)
     return replace(state, frames=(*state.frames[:-1], frame), acknowledged=())
 
 
 def _changed(state: State, step: Step) -> State:
     """The vehicle after a step: what it sets holds, what it clears no longer does."""
+    if not (step.sets or step.clears):
+        return state
     return replace(state, holds=(state.holds - frozenset(step.clears)) | frozenset(step.sets))
 
 

@@ -8,7 +8,7 @@ could not be done or told is no sign.
 
 from collections.abc import Iterator, Mapping
 
-from engine.belief.evidence import left, met, read
+from engine.belief.evidence import left, met, read, table
 from engine.belief.update import Belief, prior, updated
 from engine.errors import Refusal
 from engine.graph.onward import Onward
@@ -28,6 +28,8 @@ def answered(state: State, event: Answered | Measured) -> Belief:
     suspects = state.belief.suspects
     if isinstance(event, Answered):
         return updated(state.belief, met(state.step, suspects, event.answer))
+    if not table(state.step, suspects):
+        return state.belief  # it tells nothing, whichever band it lies in
     return updated(state.belief, read(state.step, suspects, _probable(state, event)))
 
 

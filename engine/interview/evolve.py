@@ -117,8 +117,11 @@ def _settled(state: State, event: Event, sequence: int) -> State:
     line = _line(state, sequence, asked(step), answer)
     belief = state.belief
     if isinstance(event, Answered | Measured):
-        line, belief = replace(line, also=event.also), believed.answered(state, event)
-    state = replace(_keep(state, line), belief=belief)
+        line = replace(line, also=event.also) if event.also else line
+        belief = believed.answered(state, event)
+    state = _keep(state, line)
+    if belief is not state.belief:
+        state = replace(state, belief=belief)
     if isinstance(event, Unsure):
         return advance.aside(state, target)
     return advance.onward(state, target)
@@ -135,7 +138,7 @@ def _undecided(state: State, event: Undecided, sequence: int) -> State:
 
 def _keep(state: State, line: TrailLine) -> State:
     # what was undecided is told by the line that decides it; stepping back to there finds it again
-    before = replace(state, reminders=())
+    before = replace(state, reminders=()) if state.reminders else state
     return replace(state, past=(*state.settled, Past(line, before)), reminders=(), undecided=None)
 
 
