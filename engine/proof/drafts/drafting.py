@@ -24,11 +24,12 @@ class Draft(NamedTuple):
 def drafted(library: Library, tree: str, vehicles: Iterable[str], done: frozenset[Goal]) -> Iterator[Draft]:
     """Walks that do all that is not done yet, the deepest first, shared among the vehicles."""
     maps = {vehicle: standings(library, tree, vehicle) for vehicle in vehicles}
+    depths = {vehicle: routes(within, within.begin, {}).cost for vehicle, within in maps.items()}
     goals = {vehicle: _goals(within, done) for vehicle, within in maps.items()}
     made = dict.fromkeys(maps, 0)
     while any(goals.values()):
         vehicle = min((each for each in maps if goals[each]), key=lambda each: made[each])
-        meant, walk = _deepest(maps[vehicle], goals[vehicle])
+        meant, walk = _deepest(maps[vehicle], depths[vehicle], goals[vehicle])
         gone = _gone(maps[vehicle], walk)
         goals = {each: left - gone for each, left in goals.items()}
         made[vehicle] += 1
@@ -41,9 +42,10 @@ def _goals(within: Standings, done: frozenset[Goal]) -> frozenset[Goal]:
     return frozenset((*ways, *map(_end, within.verdicts.values()))) - done
 
 
-def _deepest(within: Standings, left: frozenset[Goal]) -> tuple[Visit, tuple[Edge, ...]]:
+def _deepest(
+    within: Standings, depth: Mapping[Standing, float], left: frozenset[Goal]
+) -> tuple[Visit, tuple[Edge, ...]]:
     """The walk to the goal that lies furthest in, by as many others as will, and on to a verdict."""
-    depth = routes(within, within.begin, {}).cost
     to = max(_nearest(within, depth, left).values(), key=lambda edge: depth[edge.origin], default=None)
     nearest = {name: spot for spot, name in sorted(within.verdicts.items(), key=lambda end: -depth[end[0]])}
     ends = (spot for name, spot in nearest.items() if _end(name) in left)

@@ -7,12 +7,12 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from engine.errors import Refusal
-from engine.interview.reading import measure, taken
+from engine.interview.limits import chosen
+from engine.interview.reading import compared, taken
 from engine.interview.state import State
 from engine.model.tree import Measure, Wanted
 from engine.proof.first_walk import typed
 from engine.proof.sides import End, mark, sides, tried
-from engine.records.event import Measured
 
 #: Between the least and the most that is believed of a reading, so many places are looked at.
 _PLACES: Final = 40
@@ -65,8 +65,7 @@ def _turning(state: State, step: Measure, base: Mapping[str, Fraction], want: Wa
     @cache
     def banded(value: Fraction) -> Banded:
         read = {name: typed(each) for name, each in {**base, want.name: value}.items()}
-        made = measure(state, step, read, insist=False, settle=True)
-        return Banded(made.band if isinstance(made, Measured) else -1, read)
+        return Banded(_band(state, step, read), read)
 
     by = mark(want, state.library.shop.gauges[want.gauge])
     marks = [_mark(state, want, Fraction(place, _PLACES)) for place in range(_PLACES + 1)]
@@ -81,6 +80,19 @@ def _turning(state: State, step: Measure, base: Mapping[str, Fraction], want: Wa
             last, at = _first_change(banded, at, high, by)
             yield _trying(state, step, banded(last))
             yield _trying(state, step, banded(at))
+
+
+def _band(state: State, step: Measure, read: Mapping[str, str]) -> int:
+    """The number of the band that believable readings come to, however near to its end; -1 where to none."""
+    made = taken(step, read)
+    if isinstance(made, Refusal):
+        return -1
+    values = {name: each for name, (each,) in made.items()}
+    if not all(want.low <= values[want.name].value <= want.high for want in step.readings):
+        return -1
+    figure = compared(step, values, state.sheet)
+    band = None if isinstance(figure, Refusal) else chosen(step, figure.value, state.sheet)
+    return -1 if band is None else band
 
 
 def _trying(state: State, step: Measure, banded: Banded) -> Banded:
