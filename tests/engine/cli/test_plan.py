@@ -5,6 +5,9 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import redirect_stdout
+from functools import cache
+from io import StringIO
 from pathlib import Path
 
 import pytest
@@ -20,6 +23,14 @@ def told(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str
     code = main(["plan", *words])
     said = capsys.readouterr()
     return code, said.out, said.err
+
+
+@cache
+def planned(name: str) -> str:
+    """What `plan NAME --json` prints, planned once for all that is asked of it."""
+    with redirect_stdout(StringIO()) as said:
+        main(["plan", name, "--json"])
+    return said.getvalue()
 
 
 def test_json_has_what_machines_rely_on(capsys: pytest.CaptureFixture[str]) -> None:
@@ -61,7 +72,7 @@ def test_a_plan_is_confirmed_from_its_file(
 ) -> None:
     """`check` reads the matrix again and finds nothing wrong."""
     path = tmp_path / "plan.json"
-    path.write_text(told(capsys, name, "--json")[1])
+    path.write_text(planned(name))
     code, out, _ = told(capsys, "check", str(path))
     assert code == 0
     assert "its proof hold" in out
@@ -69,7 +80,7 @@ def test_a_plan_is_confirmed_from_its_file(
 
 def test_a_tampered_file_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """With exit code 1, and what is wrong."""
-    made = json.loads(told(capsys, "rear-drive", "--json")[1])
+    made = json.loads(planned("rear-drive"))
     path = tmp_path / "plan.json"
     path.write_text(json.dumps(made | {"expected_minutes": made["expected_minutes"] - 1}))
     code, out, _ = told(capsys, "check", str(path))
