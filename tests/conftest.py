@@ -2,9 +2,20 @@
 
 import os
 from collections.abc import Iterator
+from functools import lru_cache
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+from engine.cli import crew
+from engine.loading import leaf
+
+# what a file holds depends on its bytes alone, so a process reads each once; this stands before anything
+# takes the reader from its module
+_patched = pytest.MonkeyPatch()
+_patched.setattr(leaf, "leaf", lru_cache(maxsize=4096)(leaf.leaf))
+# and shares the reading out to nobody: all cores are at work on tests
+_patched.setattr(crew, "_cores", lambda: 1)
 
 # a slow machine is no fault of what is tested: nothing here is measured in seconds
 settings.register_profile("search", deadline=None, suppress_health_check=[HealthCheck.too_slow])
