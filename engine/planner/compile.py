@@ -12,7 +12,7 @@ from typing import Any, Final
 
 from engine.model.matrix import Matrix, Trial, TrialOutcome
 from engine.model.shop import Shop
-from engine.planner.problem import alike
+from engine.model.table import alike
 from engine.planner.tree import Leaf, Mend, Node, Plan
 
 Steps = dict[str, dict[str, Any]]

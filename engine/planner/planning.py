@@ -6,10 +6,11 @@ from functools import partial
 from typing import Final, NamedTuple
 
 from engine.model.matrix import Matrix
+from engine.model.table import alike
 from engine.planner.certificate import Certificate, certificate
 from engine.planner.dues import dues, size
 from engine.planner.near import Near
-from engine.planner.problem import Problem, alike, problem
+from engine.planner.problem import Problem, problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook

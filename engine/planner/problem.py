@@ -1,19 +1,18 @@
-"""A matrix as the search sees it: whole numbers, and sets of faults as the bits of a number.
+"""A matrix as the search sees it: its table in whole numbers, and what tests ask for as bits as well.
 
-Faults that no test tells apart are one group with the sum of their weights, merged before anything else: a
-bound that counts them apart would ask for tests that nobody needs. Weights and minutes are scaled to whole
-numbers, so that every sum of the search is exact.
+Faults that no test tells apart are one group (`engine/model/table.py`), merged before anything else: a bound
+that counts them apart would ask for tests that nobody needs.
 
 A **state** of the search is one number as well: the groups still suspected in its low bits, above them the
 set-ups that stand, above those the tests done that some other test waits for.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from math import lcm
 from typing import NamedTuple
 
-from engine.model.matrix import Matrix, Trial
+from engine.model.matrix import Matrix
+from engine.model.table import Table, table
 
 
 class Probe(NamedTuple):
@@ -57,21 +56,9 @@ class Problem(NamedTuple):
 
 def problem(matrix: Matrix) -> Problem:
     """The problem behind a matrix of reliable tests."""
-    rows = {fault.id: tuple(_outcome(trial, fault.id) for trial in matrix.tests) for fault in matrix.faults}
-    groups = alike(matrix)
-    whole = _whole({fault.id: fault.weight for fault in matrix.faults})[0]
-    setups = {f"setup {setup.id}": setup.minutes for setup in matrix.setups}
-    prices, scale = _whole({**setups, **{trial.id: trial.minutes for trial in matrix.tests}})
-    tests = tuple(
-        _probe(matrix, k, [rows[group[0]][k] for group in groups], prices) for k in range(len(matrix.tests))
-    )
-    return Problem(
-        groups,
-        tuple(sum(whole[fault] for fault in group) for group in groups),
-        tests,
-        tuple((setup.id, prices[f"setup {setup.id}"]) for setup in matrix.setups),
-        scale,
-    )
+    seen = table(matrix)
+    tests = tuple(_probe(seen, number) for number in range(len(matrix.tests)))
+    return Problem(seen.groups, seen.weights, tests, tuple(seen.setups.items()), seen.scale)
 
 
 def members(bits: int) -> Iterator[int]:
@@ -86,38 +73,17 @@ def members(bits: int) -> Iterator[int]:
         bits ^= low
 
 
-def _outcome(trial: Trial, fault: str) -> int:
-    """Which outcome a fault leads to."""
-    return next(k for k, outcome in enumerate(trial.outcomes) if outcome.chances.get(fault, 0) == 1)
-
-
-def alike(matrix: Matrix) -> tuple[tuple[str, ...], ...]:
-    """Faults that every test finds alike, together, in the order of the matrix."""
-    found: dict[object, list[str]] = {}
-    for fault in matrix.faults:
-        row = tuple(outcome.chances.get(fault.id, 0) for trial in matrix.tests for outcome in trial.outcomes)
-        found.setdefault(row, []).append(fault.id)
-    return tuple(map(tuple, found.values()))
-
-
-def _whole(numbers: Mapping[str, Fraction]) -> tuple[dict[str, int], int]:
-    """The numbers times the smallest factor that makes all of them whole, and that factor."""
-    factor = lcm(*(number.denominator for number in numbers.values()))
-    return {name: int(number * factor) for name, number in numbers.items()}, factor
-
-
-def _probe(matrix: Matrix, number: int, column: Sequence[int], prices: Mapping[str, int]) -> Probe:
+def _probe(seen: Table, number: int) -> Probe:
     """One test over the groups."""
-    trial = matrix.tests[number]
-    setups = [setup.id for setup in matrix.setups]
+    matrix = seen.matrix
+    trial, setups = matrix.tests[number], [*seen.setups]
     order = [other.id for other in matrix.tests]
     waited = sorted({order.index(name) for other in matrix.tests for name in other.after})
-    seen = sorted(set(column))
     return Probe(
         trial.id,
-        prices[trial.id],
-        tuple(trial.outcomes[k].name for k in seen),
-        tuple(_bits(group for group, outcome in enumerate(column) if outcome == k) for k in seen),
+        seen.prices[trial.id],
+        tuple(seen.behind[trial.id]),
+        tuple(seen.behind[trial.id].values()),
         _bits(map(setups.index, trial.needs)),
         _bits(map(setups.index, trial.drops)),
         1 << waited.index(number) if number in waited else 0,

@@ -11,14 +11,16 @@ Between the two lies the best plan. They meet where looking further changes noth
 """
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from typing import Final, NamedTuple
 
-from engine.model.matrix import Matrix, Trial
+from engine.model.matrix import Matrix
+from engine.model.moment import Marks, Step, steps
 from engine.planner.search import Stopped
 from engine.planner.tree import Mend, Node, Plan
 
-#: What was met: (number of the test, number of its outcome), and the set-ups that stand.
-Moment = tuple[frozenset[tuple[int, int]], frozenset[str]]
+#: What was met: (test, number of its outcome), and the marks of what stands and was done.
+Moment = tuple[frozenset[tuple[str, int]], Marks]
 _START: Final[Moment] = (frozenset(), frozenset())
 #: Prices that differ by less are the same.
 _ALIKE: Final = 1e-9
@@ -29,8 +31,8 @@ class Price(NamedTuple):
 
     low: float
     high: float
-    #: The number of the test to be done; None where it is best to stop.
-    test: int | None
+    #: None where it is best to stop.
+    test: Step | None
 
     @property
     def known(self) -> bool:
@@ -43,15 +45,15 @@ class Outlook:
 
     def __init__(self, matrix: Matrix, stop: Callable[[], bool] = lambda: False) -> None:
         self._matrix, self._stop = matrix, stop
-        self._minutes = {setup.id: float(setup.minutes) for setup in matrix.setups}
         self._repair = [float(fault.repair or 0) for fault in matrix.faults]
-        self._chances = [
-            [
+        self._chances = {
+            trial.id: [
                 [float(outcome.chances.get(fault.id, 0)) for fault in matrix.faults]
                 for outcome in trial.outcomes
             ]
             for trial in matrix.tests
-        ]
+        }
+        self._open = cache(self._opened)
         self._known: dict[tuple[Moment, int], Price] = {}
 
     @property
@@ -79,37 +81,30 @@ class Outlook:
         halted, mass = self._halted(weights), sum(weights)
         told = sum(weight * minutes for weight, minutes in zip(weights, self._repair, strict=True))
         best = Price(halted, halted, None)
-        for number, trial in self._open(moment):
-            paid = mass * self.minutes(moment, trial)
+        for step, minutes in self._open(moment[1]):
+            paid = mass * minutes
             if paid + told >= best.high - _ALIKE:
                 continue
-            low, high = (told, halted) if not depth else self._met(moment, weights, number, depth - 1)
-            test = number if paid + high < best.high - _ALIKE else best.test
+            low, high = (told, halted) if not depth else self._met(moment, weights, step, depth - 1)
+            test = step if paid + high < best.high - _ALIKE else best.test
             best = Price(min(best.low, paid + low), min(best.high, paid + high), test)
         return best
 
-    def _met(self, moment: Moment, weights: Sequence[float], number: int, depth: int) -> tuple[float, float]:
+    def _met(self, moment: Moment, weights: Sequence[float], step: Step, depth: int) -> tuple[float, float]:
         """What comes after a test, over all its outcomes."""
-        branches = self.after(moment, weights, number)
+        branches = self.after(moment, weights, step)
         after = [self.price(then, left, depth) for _, then, left in branches]
         return sum(price.low for price in after), sum(price.high for price in after)
 
     def after(
-        self, moment: Moment, weights: Sequence[float], number: int
+        self, moment: Moment, weights: Sequence[float], step: Step
     ) -> Iterator[tuple[str, Moment, list[float]]]:
         """Each outcome that may be met, by its name, with the moment and the weights after it."""
-        trial = self._matrix.tests[number]
-        standing = (moment[1] | set(trial.needs)) - set(trial.drops)
-        for k, chances in enumerate(self._chances[number]):
+        test = step.test
+        for k, chances in enumerate(self._chances[test.id]):
             left = [weight * chance for weight, chance in zip(weights, chances, strict=True)]
             if any(left):
-                yield trial.outcomes[k].name, (moment[0] | {(number, k)}, standing), left
-
-    def minutes(self, moment: Moment, trial: Trial) -> float:
-        """What a test costs now, with the set-ups that do not stand."""
-        return float(trial.minutes) + sum(
-            self._minutes[name] for name in trial.needs if name not in moment[1]
-        )
+                yield test.outcomes[k].name, (moment[0] | {(test.id, k)}, step.marks), left
 
     def order(self, weights: Sequence[float]) -> list[int]:
         """In which order faults are best repaired; those that cannot be are left out."""
@@ -126,26 +121,20 @@ class Outlook:
             left -= weights[k]
         return paid
 
-    def _open(self, moment: Moment) -> Iterator[tuple[int, Trial]]:
-        """The tests that can be done."""
-        done = {self._matrix.tests[number].id for number, _ in moment[0]}
-        for number, trial in enumerate(self._matrix.tests):
-            if trial.id not in done and done.issuperset(trial.after):
-                yield number, trial
+    def _opened(self, marks: Marks) -> list[tuple[Step, float]]:
+        """The tests that can be done, with their minutes."""
+        return [(step, float(step.minutes)) for step in steps(self._matrix, marks)]
 
     # -- the plan
 
     def plan(self, moment: Moment, weights: Sequence[float], depth: int) -> Plan:
         """The plan that has the high price."""
-        number = self.price(moment, weights, depth).test
-        if number is None:
+        step = self.price(moment, weights, depth).test
+        if step is None:
             return self._mend(weights)
-        trial = self._matrix.tests[number]
-        missing = tuple(setup for setup in self._matrix.setups if setup.id in {*trial.needs} - moment[1])
-        minutes = sum((setup.minutes for setup in missing), trial.minutes)
-        after = self.after(moment, weights, number)
+        after = self.after(moment, weights, step)
         branches = {name: self.plan(then, left, depth - 1) for name, then, left in after}
-        return Node(trial.id, tuple(setup.id for setup in missing), minutes, branches)
+        return Node(step.test.id, step.setups, step.minutes, branches)
 
     def _mend(self, weights: Sequence[float]) -> Mend:
         whole = sum(weights)
