@@ -7,8 +7,10 @@ With `--json` one object is printed. Its `format` is 1 as long as what is told h
 - `expected_minutes`, `worst_minutes`, `lower_bound`: minutes; no plan has fewer than the bound by the goal;
 - `proven`: whether the bound is met; `groups`: faults that no test tells apart;
 - `plan`: a `test` with its `setups`, its `minutes` with theirs, and its `outcomes`, each a plan; or `faults`;
-- `certificate`: claims for `witnessmark plan check`, see `engine/proof/plan/check.py`; and the dues of pairs
-  of groups that they rest on, where there are some, see `engine/proof/plan/owed.py`.
+- `certificate`: the proof, as `engine/proof/plan/reliable.py` reads it: `claims` `[groups, marks, least]`,
+  that of the start first; `dues` `[i, j, due]` of pairs of groups, in `scale` parts of a price, and for each
+  test the `shares` that the first of every pair pays which it parts; `weights` where the goal is `worst`.
+  Where tests may err: how many were looked ahead (`depth`).
 """
 
 import argparse
@@ -126,9 +128,8 @@ def _check(words: list[str], folders: list[Path]) -> int:
         print(clean(line, lines=False))
     if not wrong:
         proof = made["certificate"]
-        how = (
-            f"{len(proof['claims'])} claims" if "claims" in proof else f"a look {proof['depth']} tests ahead"
-        )
+        claims = len(proof.get("claims", ()))
+        how = f"{claims} claim{'s' * (claims > 1)}" if claims else f"a look {proof['depth']} tests ahead"
         print(f"The plan of `{name}` and its proof hold: {how} confirmed.")
     return 1 if wrong else 0
 

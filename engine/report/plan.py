@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from engine.planner.dues import Dues
 from engine.planner.planning import Planned
 from engine.planner.tree import Leaf, Mend, Plan
 
@@ -25,20 +24,19 @@ def told(matrix: str, planned: Planned) -> dict[str, Any]:
 
 def _certificate(planned: Planned) -> dict[str, Any]:
     """Claims, and the dues that they rest on; where tests are not to be relied on, how deep was looked."""
-    if planned.depth is not None:
+    claims, dues, tests = planned.certificate()
+    if dues is None:
         return {"depth": planned.depth}
-    proof = planned.certificate()
-    claims = [[each.suspects, list(each.standing), list(each.done), each.least] for each in proof.claims]
-    return {"claims": claims, "dues": proof.dues and _dues(proof.dues)}
-
-
-def _dues(dues: Dues) -> dict[str, Any]:
-    """Each pair with its due; for each test, what the first of every pair that it parts pays."""
+    chosen = {"weights": list(dues.weights)} if planned.goal == "worst" else {}
     return {
+        "claims": [[claim.suspects, list(claim.marks), claim.least] for claim in claims],
         "scale": dues.scale,
-        "weights": list(dues.weights),
-        "due": [[*pair, due] for pair, due in dues.due.items()],
-        "shares": [[shares[pair] for pair in dues.due if pair in shares] for shares in dues.shares],
+        **chosen,
+        "dues": [[*pair, due] for pair, due in dues.due.items()],
+        "shares": {
+            test: [shares[pair] for pair in dues.due if pair in shares]
+            for test, shares in zip(tests, dues.shares, strict=True)
+        },
     }
 
 

@@ -1,69 +1,82 @@
-"""The checker for plans of tests that may err: what the plan costs, and how low its bound may be.
+"""The independent checker of plans whose tests may err, whole in this file.
 
-It walks the plan with the weight of each fault at each end. For the bound it looks as many tests ahead as the
-certificate says, with all known after them for free: whoever stops pays the cheapest order of repairs.
+It knows the matrix (`engine/model/moment.py` tells what can be done at a moment) and nothing of the planner.
+Wherever one is, there are the marks of what stands and was done, and the weight of each fault with all that
+was met so far: its weight at the start, times the chances of what was met.
+
+**The plan** is followed from the start. Every way pays its tests and set-ups. It ends with repairs, one after
+the other until the complaint is gone: each is paid by all faults whose turn has not come before.
+
+**The bound** looks as many tests ahead as the certificate says, at every test that can be done. Behind the
+last of them all is known for nothing, and each fault pays its own repair alone; no plan undercuts that. Who
+stops earlier repairs in the best order: the fewest minutes by weight first (p/C, Smith's rule of 1956).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
+from functools import cache
 from math import isclose
 from typing import Any
 
 from engine.model.matrix import Matrix
-from engine.proof.plan.field import Field, State, Weights
-
-#: What is told of a plan.
-FIGURES = "expected_minutes", "worst_minutes", "lower_bound", "proven"
+from engine.model.moment import Marks, Step, steps
 
 
-class Erring(Field):
-    """A plan beside its matrix."""
+class Erring:
+    """What a matrix allows, and what it costs in minutes times weight."""
 
-    def __init__(self, matrix: Matrix, made: Mapping[str, Any]) -> None:
-        super().__init__(matrix)
-        self.made = made
-        self.known: dict[tuple[State, Weights, int], float] = {}
+    def __init__(self, matrix: Matrix) -> None:
+        self.names = [fault.id for fault in matrix.faults]
+        self.weights = tuple(float(fault.weight) for fault in matrix.faults)
+        self.repair = [float(fault.repair or 0) for fault in matrix.faults]
+        self.next, self.least = cache(lambda marks: [*steps(matrix, marks)]), cache(self.looked)
 
-    def wrong(self) -> Iterator[str]:
-        """Figures that are others."""
-        start: State = (frozenset(), frozenset())
-        weights = tuple(float(fault.weight) for fault in self.matrix.faults)
-        mean, worst = self.cost(self.made["plan"], start, weights)
-        bound = self.least(start, weights, int(self.made["certificate"]["depth"]))
-        bound = mean if isclose(mean, bound, rel_tol=1e-8) else bound
-        figures = mean / sum(weights), worst, bound / sum(weights), float(bound == mean)
-        for name, figure in zip(FIGURES, figures, strict=True):
-            if not isclose(figure, self.made[name], rel_tol=1e-7):
-                yield f"{name} is {figure:.9g}, not {self.made[name]}."
+    def figures(self, made: Mapping[str, Any]) -> tuple[float, float, float, bool]:
+        """Minutes of the mean way and of the longest, minutes that no plan undercuts, whether they meet.
 
-    def cost(self, node: Mapping[str, Any], state: State, weights: Weights) -> tuple[float, float]:
-        """Minutes times weight, and the minutes of the longest way."""
+        :raises ValueError: where the plan cannot be followed.
+        """
+        mean, worst = self.cost(made["plan"], frozenset(), self.weights)
+        low = self.least(frozenset(), self.weights, int(made["certificate"]["depth"]))
+        low, whole = mean if isclose(mean, low, rel_tol=1e-8) else low, sum(self.weights)
+        return mean / whole, worst, low / whole, {"expected": low == mean}[made["goal"]]
+
+    def cost(self, node: Mapping[str, Any], marks: Marks, weights: tuple[float, ...]) -> tuple[float, float]:
+        """Minutes times weight of a plan from here on, and the minutes of its longest way."""
         if "repair" in node:
-            order = [one["fault"] for one in node["repair"]]
-            left = dict(zip(self.repair, weights, strict=True))
-            if len({*order}) != len(order) or {*order} != {name for name, weight in left.items() if weight}:
-                raise ValueError(f"the repairs {order} are not all that may be wrong")
-            turns = [
-                sum(left[name] for name in order[k:]) * self.repair[name] for k, name in enumerate(order)
-            ]
-            return sum(turns), sum(self.repair[name] for name in order)
-        test = next(test for test in self.open(state) if test.id == node["test"])
-        paid, after = self.minutes(test, state), dict(self.after(test, state, weights))
-        if node["setups"] != self.missing(test, state) or node["outcomes"].keys() != after.keys():
-            raise ValueError(f"the test {test.id} is not so where it stands")
-        below = [self.cost(node["outcomes"][name], *then) for name, then in after.items()]
-        return paid * sum(weights) + sum(mean for mean, _ in below), paid + max(worst for _, worst in below)
+            told = {self.names.index(one["fault"]): one["probability"] for one in node["repair"]}
+            left = {k: weight / sum(weights) for k, weight in enumerate(weights) if weight}
+            off = (abs(told.get(k, 2) - chance) for k, chance in left.items())
+            if len(node["repair"]) != len(left) or not all(less < 1e-6 for less in off):
+                raise ValueError(f"the repairs {node['repair']} are not what may be wrong")
+            return self.repaired(weights, [*told]), sum(self.repair[k] for k in told)
+        said = node["test"], node["setups"], node["minutes"], node["outcomes"].keys()
+        for step in self.next(marks):
+            after, minutes = self.after(step, weights), float(step.minutes)
+            if said == (step.test.id, [*step.setups], minutes, after.keys()):
+                below = [self.cost(node["outcomes"][name], step.marks, left) for name, left in after.items()]
+                return minutes * sum(weights) + sum(m for m, _ in below), minutes + max(w for _, w in below)
+        raise ValueError(f"{node['test']!r} cannot come where it stands")
 
-    def least(self, state: State, weights: Weights, depth: int) -> float:
-        """What no plan undercuts."""
-        key = (state, weights, depth)
-        if key not in self.known:
-            told = sum(w * minutes for w, minutes in zip(weights, self.repair.values(), strict=True))
-            best = self.stopped(weights)
-            for test in self.open(state):
-                paid = self.minutes(test, state) * sum(weights)
-                if paid + told < best:  # else it cannot be better, whatever comes after
-                    then = self.after(test, state, weights) if depth else ()
-                    after = sum(self.least(*branch, depth - 1) for _, branch in then) if depth else told
-                    best = min(best, paid + after)
-            self.known[key] = best
-        return self.known[key]
+    def repaired(self, weights: tuple[float, ...], order: list[int]) -> float:
+        """What repairs cost in this order."""
+        return sum(self.repair[k] * sum(weights[j] for j in order[n:]) for n, k in enumerate(order))
+
+    def after(self, step: Step, weights: tuple[float, ...]) -> dict[str, tuple[float, ...]]:
+        """The outcomes that may be met, with what each fault weighs then."""
+        had = [*zip(self.names, weights, strict=True)]
+        met = {
+            one.name: tuple(w * float(one.chances.get(k, 0)) for k, w in had) for one in step.test.outcomes
+        }
+        return {name: left for name, left in met.items() if any(left)}
+
+    def looked(self, marks: Marks, weights: tuple[float, ...], depth: int) -> float:
+        """What no plan undercuts from here on."""
+        order = sorted((k for k, w in enumerate(weights) if w), key=lambda k: self.repair[k] / weights[k])
+        best, alone = self.repaired(weights, order), sum(weights[k] * self.repair[k] for k in order)
+        for step in self.next(marks):
+            paid = float(step.minutes) * sum(weights)
+            if paid + alone < best:  # else it cannot be better, whatever comes after
+                met = self.after(step, weights).values() if depth else ()
+                after = sum(self.least(step.marks, left, depth - 1) for left in met) if depth else alone
+                best = min(best, paid + after)
+        return best

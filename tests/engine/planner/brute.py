@@ -7,12 +7,16 @@ from functools import cache
 from engine.model.matrix import Matrix, Trial
 
 Faults = frozenset[str]
+#: Faults suspected, set-ups that stand, tests done.
+State = tuple[Faults, Faults, Faults]
 
 
-def cheapest(matrix: Matrix, *, worst: bool = False, first: str | None = None) -> Fraction:
+def cheapest(
+    matrix: Matrix, *, worst: bool = False, first: str | None = None, at: State | None = None
+) -> Fraction:
     """The least minutes (mean over the weights, or of the longest way) until no test tells the rest apart.
 
-    With `first`, the test that has to be done first.
+    With `first`, the test that has to be done first; with `at`, from there on and not from the start.
     """
     weights = {fault.id: fault.weight for fault in matrix.faults}
     setups = {setup.id: setup.minutes for setup in matrix.setups}
@@ -36,11 +40,10 @@ def cheapest(matrix: Matrix, *, worst: bool = False, first: str | None = None) -
         open_to = [test for test in matrix.tests if test.id not in done and done.issuperset(test.after)]
         return min(paid(test, faults, up, done, least) for test in open_to)
 
-    whole = frozenset(weights)
-    start = (whole, frozenset[str](), frozenset[str]())
+    start = at or (frozenset(weights), frozenset[str](), frozenset[str]())
     forced = [test for test in matrix.tests if test.id == first]
     price = paid(forced[0], *start, least) if forced else least(*start)
-    return price if worst else price / share(whole)
+    return price if worst else price / share(start[0])
 
 
 def _parts(faults: Faults, row: Mapping[str, str]) -> list[Faults]:

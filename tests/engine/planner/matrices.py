@@ -54,6 +54,20 @@ def table(weights: Mapping[str, object], rows: Mapping[str, str], minutes: Seque
     return matrix(weights, tests)
 
 
+def asking(made: Matrix) -> Matrix:
+    """The matrix, where some tests want the vehicle raised, some let it down, and some wait for a mark."""
+    tests = [
+        test._replace(
+            needs=("raised",) if k % 3 == 0 else (),
+            drops=("raised",) if k % 4 == 1 else (),
+            after=("mark",) if k % 5 == 2 else (),
+        )
+        for k, test in enumerate(made.tests)
+    ]
+    tests.append(trial("mark", 3, {"done": [fault.id for fault in made.faults]}))
+    return made._replace(tests=tuple(tests), setups=(Setup("raised", "raised", Fraction(8), PLACE),))
+
+
 def sample(seed: int) -> Matrix:
     """A small random matrix: faults alike, tests that tell nothing, many outcomes, set-ups, precedence."""
     rng = Random(seed)
