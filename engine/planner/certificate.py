@@ -6,7 +6,6 @@ the dues and who pays them belong to the proof. The checker (`engine/proof/plan/
 of it; it need not know how it was found. Claims that none needs are left out.
 """
 
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from engine.model.moment import done
@@ -44,34 +43,39 @@ def certificate(search: Search) -> Certificate:
     """The proof that a search has found so far."""
     tests = search.problem.tests
     nothing = Dues(1, (1,) * len(search.problem.weights), {}, ({},) * len(tests))
-    claims = (_claim(search, state) for state in _needed(search))
+    claims = (_claim(search, state, least) for state, least in _needed(search).items())
     return Certificate(tuple(claims), search.bound.dues or nothing, tuple(test.name for test in tests))
 
 
-def _needed(search: Search) -> Iterator[int]:
-    """The states whose claims are needed: the start, and where the floor of the groups says less."""
-    start, soon = search.problem.everything, search.paired
+def _needed(search: Search) -> dict[int, int]:
+    """The states whose claims are needed: the start, and where the floor of the groups says less.
+
+    What was proven by dues that have been sharpened since may not follow from those that are told; it is
+    proven once more.
+    """
+    start, least, soon = search.problem.everything, search.least, search.paired
     # on the longest way the checker weighs groups as the dues do, the search in its layers does not
     floor = soon if search.goal == "worst" and search.bound.dues else search.plain
-    waiting, met = [start], {start}
+    waiting, claimed = [start], dict[int, int]()
     while waiting:
         state = waiting.pop()
-        least = search.least(state)
-        if least <= floor(state) and state != start:
+        low = least(state)
+        if claimed.get(state, -1) >= low or (low <= floor(state) and state != start):
             continue
-        yield state
+        claimed[state] = low
         for move in search.moves(state):
             # what takes longer to say is asked only where the rest does not decide
-            if all(move.price + search.together(map(said, move.states)) < least for said in (soon, floor)):
-                new = [after for after in move.states if after not in met]
-                met.update(new)
-                waiting += new
+            if all(move.price + search.together(map(said, move.states)) < low for said in (soon, floor)):
+                if move.price + search.together(map(least, move.states)) < low:
+                    search.again(move, low)
+                waiting += [after for after in move.states if claimed.get(after, -1) < least(after)]
+    return claimed
 
 
-def _claim(search: Search, state: int) -> Claim:
+def _claim(search: Search, state: int, least: int) -> Claim:
     """The claim of a state."""
     problem = search.problem
     above, setups = state >> len(problem.weights), len(problem.setups)
     standing = (problem.setups[k][0] for k in members(above & ((1 << setups) - 1)))
     waited = (done(test.name) for test in problem.tests if test.mark & above >> setups)
-    return Claim(state & problem.everything, (*standing, *waited), search.least(state))
+    return Claim(state & problem.everything, (*standing, *waited), least)

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable
 from typing import Final, Literal
 
 from engine.planner.bound import Bound, WorstBound
-from engine.planner.moves import Moves
+from engine.planner.moves import Move, Moves
 from engine.planner.problem import Problem
 
 #: The mean way over the weights of the faults, or the longest way.
@@ -101,6 +101,12 @@ class Search:
             told()
             gap = ceiling - low
             self._below(start, ceiling if 50 * gap < ceiling else low + max(1, int(_RISE * gap)))
+
+    def again(self, move: Move, least: int) -> None:
+        """Prove once more that a move costs so much, by what is known of bounds now."""
+        stop, self.stop = self.stop, lambda: False
+        self._after(move.price, move.states, least)
+        self.stop = stop
 
     def _below(self, state: int, ceiling: int) -> int:
         """The exact price where it lies below the ceiling, else a lower bound that does not."""

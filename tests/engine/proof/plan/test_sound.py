@@ -19,6 +19,7 @@ from engine.proof.plan.reliable import bound
 from engine.report.plan import told
 from tests.engine.planner.brute import cheapest
 from tests.engine.planner.matrices import matrix, sample, trial
+from tests.engine.planner.test_planning import hard
 
 GOALS: tuple[Goal, Goal] = "expected", "worst"
 #: More than any plan of these matrices costs.
@@ -38,7 +39,7 @@ def believed(of: Matrix, made: dict[str, Any], *, worst: bool = False) -> bool:
     """Whether the checker accepts a proof."""
     try:
         bound(read(of), made, mean=not worst)
-    except (IndexError, ValueError):
+    except (LookupError, ValueError):
         return False
     return True
 
@@ -102,6 +103,19 @@ def test_a_dear_plan_is_not_the_cheapest_because_its_ends_are_said_to_cost() -> 
     made |= dict.fromkeys(("expected_minutes", "worst_minutes", "lower_bound"), 9.0)
     made["certificate"]["claims"] = [[0b11, [], 27], [0b01, [], 24], [0b10, [], 24]]
     assert check(of, made) == ["This is no plan of the matrix: from 1 on, with [], it may cost less than 24."]
+
+
+def test_the_bound_is_what_is_claimed_of_the_start() -> None:
+    """Without a claim about it nothing is said, though a floor would say all."""
+    assert not believed(THREE, proof(THREE, [[0b011, [], 20]]))
+
+
+def test_a_plan_that_may_not_be_the_cheapest_is_not_proven() -> None:
+    """Stopped at once a plan is further from its bound than the word `proven` says."""
+    of = hard()
+    made = told("by-hand", plan(of, stop=lambda: True))
+    assert not check(of, made)
+    assert check(of, made | {"proven": True}) == ["proven is False, not True."]
 
 
 def test_dues_that_are_paid_are_believed() -> None:
