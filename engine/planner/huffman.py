@@ -34,7 +34,9 @@ def huffman(weights: Iterable[int], ways: int = 2) -> int:
 
 
 def _binary(heap: list[int]) -> int:
-    """The usual case, quicker: the search asks for it thousands of times."""
+    """The usual case, quicker: the search asks for it thousands of times, most often of few weights."""
+    if len(heap) == 3:
+        return 2 * sum(heap) - max(heap)
     heapify(heap)
     total = 0
     for _ in range(len(heap) - 1):

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from engine.model.matrix import Matrix
 from engine.model.table import alike
 from engine.planner.certificate import Certificate, certificate
-from engine.planner.dues import dues, size
+from engine.planner.dues import MOST, dues, size
 from engine.planner.near import Near
 from engine.planner.problem import Problem, problem
 from engine.planner.search import Goal, Search, Stopped
@@ -20,8 +20,10 @@ _GLANCE: Final = 150
 #: The same where all tests have one price and part this share of all pairs: dues say little then.
 _GLANCE_DENSE: Final = 1_000
 _DENSE: Final = 0.36
+#: States solved before a plan is made with more care.
+_TRY: Final = 20_000
 #: The moves of the game for the dues, and the states solved with them before they are sharpened.
-_ROUNDS: Final = ((200, 3_000), (800, 20_000))
+_ROUNDS: Final = ((200, 6_000), (800, _TRY))
 
 
 class Progress(NamedTuple):
@@ -135,6 +137,8 @@ def _glance(problem: Problem) -> int:
     """States that are solved without dues: more where these are not likely to help."""
     flat = len({test.cost for test in problem.tests}) == 1
     pairs = len(problem.tests) * len(problem.weights) * (len(problem.weights) - 1) / 2
+    if size(problem) > MOST:
+        return _TRY
     return _GLANCE_DENSE if flat and size(problem) > _DENSE * pairs else _GLANCE
 
 
@@ -143,8 +147,9 @@ def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:
     start = search.problem.everything
     for moves, states in _ROUNDS:
         owed = dues(search.problem, moves, search.stop, free=search.goal == "worst")
-        if owed:
-            search.bound.learn(owed)
+        if not owed:
+            return False
+        search.bound.learn(owed)
         tell(near.quick(start))
         if search.eager(near.quick(start), states):
             return True

@@ -20,13 +20,13 @@ class Sums:
 
     def __init__(self, weights: Sequence[int]) -> None:
         self._tables = [_table(weights[k : k + _CHUNK]) for k in range(0, len(weights), _CHUNK)]
+        self._bytes = len(self._tables)
 
     def __call__(self, members: int) -> int:
         """The sum of one set."""
         found = 0
-        for table in self._tables:
-            found += table[members & (len(table) - 1)]
-            members >>= _CHUNK
+        for table, byte in zip(self._tables, members.to_bytes(self._bytes, "little"), strict=True):
+            found += table[byte]
         return found
 
 
@@ -39,13 +39,14 @@ class Each:
 
     def __init__(self, weights: Sequence[int]) -> None:
         self._tables = [_chosen(weights[k : k + _CHUNK]) for k in range(0, len(weights), _CHUNK)]
+        self._bytes = len(self._tables)
 
     def __call__(self, members: int) -> list[int]:
         """The weights of one set."""
         found: list[int] = []
-        for table in self._tables:
-            found += table[members & (len(table) - 1)]
-            members >>= _CHUNK
+        for table, byte in zip(self._tables, members.to_bytes(self._bytes, "little"), strict=True):
+            if byte:
+                found += table[byte]
         return found
 
 
