@@ -132,7 +132,9 @@ class Search:
     def _after(self, price: int, states: tuple[int, ...], ceiling: int) -> int:
         """The price of a move with all that comes after it, where that lies below the ceiling."""
         after = [self.least(state) for state in states]
-        for k, state in enumerate(states):
+        # the dearest first: it alone may be too dear
+        for k in sorted(range(len(states)), key=lambda k: -after[k]):
+            state = states[k]
             total = price + self.together(after)
             if total >= ceiling:
                 return ceiling
