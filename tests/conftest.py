@@ -2,26 +2,51 @@
 
 import os
 from collections.abc import Iterator
-from functools import lru_cache
+from typing import Final
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 from engine.cli import crew
-from engine.loading import leaf
+from tests.once import read_once
 
-# what a file holds depends on its bytes alone, so a process reads each once; this stands before anything
-# takes the reader from its module
-_patched = pytest.MonkeyPatch()
-_patched.setattr(leaf, "leaf", lru_cache(maxsize=4096)(leaf.leaf))
-# and shares the reading out to nobody: all cores are at work on tests
-_patched.setattr(crew, "_cores", lambda: 1)
+read_once()  # before anything takes the reader from its module
+# the reading is shared out to nobody: all cores are at work on tests
+pytest.MonkeyPatch().setattr(crew, "_cores", lambda: 1)
 
 # a slow machine is no fault of what is tested: nothing here is measured in seconds
 settings.register_profile("search", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 # and a change is judged by the same examples every time, unless somebody goes looking for others
 settings.register_profile("same", settings.get_profile("search"), derandomize=True)
 settings.load_profile(os.environ.get("WITNESSMARK_EXAMPLES", "same"))
+
+
+#: The files whose tests take longest. Begun last, one of them would keep one core at work alone.
+_LONG: Final = frozenset(
+    f"test_{name}.py"
+    for name in (
+        "calculators",
+        "drafting",
+        "killed_walks",
+        "mutants",
+        "oracle",
+        "processes",
+        "readme",
+        "scale",
+        "shipped_trees",
+        "terminal",
+    )
+)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Files are begun in the order of their tests, and not those with the fewest tests last."""
+    config.option.loadscopereorder = False
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What takes long comes first."""
+    items.sort(key=lambda item: item.path.name not in _LONG)
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -22,6 +22,7 @@ from engine.loading.answers import answers
 from engine.model.rehearsal import Rehearsal
 from engine.model.tree import Verdict
 from engine.proof.script import Go, following
+from tests.once import read_once
 
 ROOT = Path(__file__).parents[1]
 SCRIPT = ROOT / "trees" / "rehearsals" / "coupling-dead-fellside.yaml"
@@ -89,6 +90,7 @@ def _unkilled(url: str, held: api.Library, script: Rehearsal) -> tuple[int, floa
 
 def main() -> None:
     """Kill walks, and take each up again in this process as another window would."""
+    read_once()
     url, count, seed = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
     chance = random.Random(seed)
     held, script = api.library(), answers(SCRIPT)
