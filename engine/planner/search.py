@@ -8,6 +8,7 @@ it has passed is proven, whenever the search is stopped.
 
 import sys
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import Final, Literal
 
 from engine.planner.bound import Bound, WorstBound
@@ -84,7 +85,8 @@ class Search:
         """
         self._allowed = self.solved + states
         try:
-            self._below(self._everything, ceiling)
+            # the longest way has few prices, and far below the ceiling most moves are soon refused
+            (self.prove if self.goal == "worst" else partial(self._below, self._everything))(ceiling)
         except _Again:
             return False
         finally:
