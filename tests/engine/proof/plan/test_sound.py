@@ -118,6 +118,17 @@ def test_a_plan_that_may_not_be_the_cheapest_is_not_proven() -> None:
     assert check(of, made | {"proven": True}) == ["proven is False, not True."]
 
 
+def test_a_test_that_tells_nothing_is_no_step_unless_another_waits_for_it() -> None:
+    """Raising for nothing only costs; marking opens the way to the look."""
+    tests = [
+        trial("idle", 1, {"done": ["a", "b"]}, needs=["raised"]),
+        trial("mark", 1, {"done": ["a", "b"]}),
+        trial("look", 1, {"a": ["a"], "b": ["b"]}, after=["mark"]),
+    ]
+    seen = read(matrix({"a": 1, "b": 1}, tests, {"raised": 5}))
+    assert [step.name for step in seen.next(seen.start)] == ["mark"]
+
+
 def test_dues_that_are_paid_are_believed() -> None:
     """A look at 10 minutes pays 10 of a due of 20 for each of x and y."""
     made = proof(THREE, [[0b111, [], 30]], dues=[[0, 1, 20]], shares={"look": [10]})
