@@ -6,9 +6,11 @@ the dues and who pays them belong to the proof. The checker (`engine/proof/plan/
 of it; it need not know how it was found. Claims that none needs are left out.
 """
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from engine.model.moment import done
+from engine.planner.bound import Bound
 from engine.planner.dues import Dues
 from engine.planner.problem import members
 from engine.planner.search import Search
@@ -53,9 +55,7 @@ def _needed(search: Search) -> dict[int, int]:
     What was proven by dues that have been sharpened since may not follow from those that are told; it is
     proven once more.
     """
-    start, least, soon = search.problem.everything, search.least, search.paired
-    # on the longest way the checker weighs groups as the dues do, the search in its layers does not
-    floor = soon if search.goal == "worst" and search.bound.dues else search.plain
+    start, least, soon, floor = search.problem.everything, search.least, search.paired, _floor(search)
     waiting, claimed = [start], dict[int, int]()
     while waiting:
         state = waiting.pop()
@@ -70,6 +70,21 @@ def _needed(search: Search) -> dict[int, int]:
                     search.again(move, low)
                 waiting += [after for after in move.states if claimed.get(after, -1) < least(after)]
     return claimed
+
+
+def _floor(search: Search) -> Callable[[int], int]:
+    """What the checker knows of a state that nothing is claimed of."""
+    problem, dues = search.problem, search.bound.dues
+    if search.goal == "expected" or dues is None:
+        return search.plain
+    # on the longest way it weighs groups as the dues do, in its layers too; the search does not
+    weighed = Bound(problem._replace(weights=dues.weights))
+
+    def floor(state: int) -> int:
+        groups = state & problem.everything
+        return max(search.paired(state), -(-weighed(groups) // max(1, weighed.weight(groups))))
+
+    return floor
 
 
 def _claim(search: Search, state: int, least: int) -> Claim:

@@ -14,7 +14,7 @@ from engine.planner.planning import Planned, UnpricedError, plan
 from engine.planner.tree import Mend, Node
 from engine.proof.plan.check import check
 from engine.report.plan import told
-from tests.engine.planner.matrices import PLACE, matrix
+from tests.engine.planner.matrices import PLACE, matrix, trial
 
 Weights = tuple[Fraction, ...]
 
@@ -107,6 +107,21 @@ def test_whenever_it_is_stopped_the_bound_holds(asked: int) -> None:
     made = gather(folders.shipped()).matrices["rear-drive-by-feel"]
     found, whole = stopped_after(made, asked), plan(made)
     assert found.bound <= whole.bound <= whole.expected <= found.expected
+    assert check(made, told("by-hand", found)) == []
+
+
+def test_an_outcome_that_cannot_be_met_any_more_is_left_out() -> None:
+    """After the first look nothing is as the second could find it for that fault; the checker agrees."""
+    tests = [
+        trial("first", 1, {"a": ["a"], "rest": ["b", "c"]}),
+        trial("second", 1, {"a": ["a"], "b": ["b"], "c": ["c"]}, after=["first"]),
+        erring("feel", 90, {"a": "0.9", "b": "0.1", "c": "0.1"}),
+    ]
+    made = repaired(matrix({"a": 1, "b": 1, "c": 1}, tests), {"a": 60, "b": 60, "c": 60})
+    found = plan(made)
+    assert isinstance(found.plan, Node)
+    assert isinstance(after := found.plan.after["rest"], Node)
+    assert [*after.after] == ["b", "c"]
     assert check(made, told("by-hand", found)) == []
 
 
