@@ -3,7 +3,7 @@
 import platform
 import sys
 
-from benchmarks import appending, believing, calculating, linting, planning, repaint, scale
+from benchmarks import appending, believing, calculating, linting, planning, repaint, scale, sweep
 
 
 def main() -> None:
@@ -18,6 +18,7 @@ def main() -> None:
     print(scale.measure(10_000 if quick else 100_000, 1 if quick else 3))
     print(appending.measure(200 if quick else 2000))
     print(planning.proofs())
+    print(sweep.measure(1 if quick else 4))
     print(planning.against_memo())
     print(planning.fallback(20 if quick else 200))
     print(planning.next_test())

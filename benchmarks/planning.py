@@ -9,7 +9,7 @@ lognormal + 1)`. Seconds are of the processor, so that what else runs does not c
 import random
 import statistics
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import partial
 from typing import NamedTuple
@@ -52,10 +52,15 @@ def made(size: int, kind: str, *, unequal: bool, seed: int) -> Matrix:
     weights = [max(1, round(rng.expovariate(1) * 1000)) for _ in range(size)]
     masks = {"random": _random, "dependency": _dependency, "sparse": _sparse}[kind](size, rng, unequal)
     costs = [round(10 * rng.lognormvariate(0, 1) + 1) if unequal else 1 for _ in range(size)]
+    return written(weights, masks, costs)
+
+
+def written(weights: Sequence[int], masks: Sequence[int], costs: Sequence[int]) -> Matrix:
+    """A matrix: the weight of each fault; for each test the faults that fail it (bits), and its minutes."""
     faults = tuple(
         Fault(f"f{k}", f"f{k}", Fraction(weight), None, _PLACE) for k, weight in enumerate(weights)
     )
-    tests = (_trial(k, mask, costs[k], size) for k, mask in enumerate(masks))
+    tests = (_trial(k, mask, costs[k], len(weights)) for k, mask in enumerate(masks))
     return Matrix("made", "Made", _PLACE, faults, tuple(tests), ())
 
 
@@ -74,6 +79,11 @@ def _random(size: int, rng: random.Random, unequal: object) -> list[int]:
 
 
 def _dependency(size: int, rng: random.Random, _: object) -> list[int]:
+    return dependency(size, rng)
+
+
+def dependency(size: int, rng: random.Random) -> list[int]:
+    """Units that depend on up to two before them; a test fails for all that its unit depends on."""
     masks: list[int] = []
     for unit in range(size):
         mask = 1 << unit
