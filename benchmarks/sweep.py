@@ -1,4 +1,4 @@
-"""Every kind of matrix of thirty faults and tests that we could think of, with all kinds of weights and costs.
+"""Every kind of matrix of thirty faults that we could think of, with all kinds of weights and prices.
 
 Half, three, two or one in ten of the faults fail each test; units that depend on each other, a tree of them,
 or parts in a row; and tests that few faults fail, one to four of them or always as many. Each with equal
