@@ -1,6 +1,7 @@
 """What every test may rely on."""
 
 import os
+import sys
 from collections.abc import Iterator
 from typing import Final
 
@@ -39,6 +40,10 @@ _LONG: Final = frozenset(
 )
 
 
+#: How deep calls may go before anything has asked for more.
+_DEEP: Final = sys.getrecursionlimit()
+
+
 def pytest_configure(config: pytest.Config) -> None:
     """Files are begun in the order of their tests, and not those with the fewest tests last."""
     config.option.loadscopereorder = False
@@ -47,6 +52,11 @@ def pytest_configure(config: pytest.Config) -> None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """What takes long comes first."""
     items.sort(key=lambda item: item.path.name not in _LONG)
+
+
+def pytest_runtest_teardown() -> None:
+    """A planner lets calls go deeper for good; the next test must not meet the end of the stack instead."""
+    sys.setrecursionlimit(_DEEP)
 
 
 @pytest.fixture(scope="session", autouse=True)
