@@ -55,10 +55,10 @@ class Search:
         self._everything = problem.everything
         self.stop = stop
         self._allowed = float("inf")
-        # one frame a test of the longest way
-        sys.setrecursionlimit(
-            max(sys.getrecursionlimit(), 12 * len(problem.weights) * len(problem.tests) + 2000)
-        )
+        # a way is no longer than this, and takes up to six frames a test; more would let hostile text of
+        # other readers, nested deeply, run over the stack of the process
+        deep = 1000 + 6 * (len(problem.weights) + len(problem.tests))
+        sys.setrecursionlimit(max(sys.getrecursionlimit(), deep))
 
     def plain(self, state: int) -> int:
         """The lower bound that the groups of a state have from themselves."""

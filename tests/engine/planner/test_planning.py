@@ -9,6 +9,8 @@ import pytest
 
 from engine.model.matrix import Matrix
 from engine.planner.planning import Progress, plan
+from engine.planner.problem import problem
+from engine.planner.search import Search
 from engine.planner.tree import Leaf, Node
 from engine.proof.plan.check import check
 from engine.report.plan import told
@@ -110,6 +112,25 @@ class _Stop:
 
     def __call__(self) -> bool:
         return next(self._left) <= 0
+
+
+def test_the_stack_is_not_opened_wide(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A way of 300 steps needs a few thousand frames; a hundred thousand would let other readers crash."""
+    limits: list[int] = []
+    monkeypatch.setattr("engine.planner.search.sys.setrecursionlimit", limits.append)
+    Search(problem(hard(150)))
+    assert max(limits) <= 3000
+
+
+def test_a_way_of_a_hundred_tests_is_planned_and_confirmed() -> None:
+    """Every fault has a test of its own, and the last ones are told apart after all others."""
+    faults = {f"f{k}": 2 ** (100 - k) for k in range(101)}
+    long = table(
+        faults, {f: "".join("01"[k == j] for j in range(100)) for k, f in enumerate(faults)}, [1] * 100
+    )
+    found = plan(long)
+    assert found.worst == 100
+    assert not check(long, told("long", found))
 
 
 def hard(size: int = 26) -> Matrix:
