@@ -74,7 +74,11 @@ def _trial(number: int, mask: int, cost: int, size: int) -> Trial:
 
 
 def _random(size: int, rng: random.Random, unequal: object) -> list[int]:
-    share = 0.3 if unequal else 0.5
+    return by_chance(size, rng, 0.3 if unequal else 0.5)
+
+
+def by_chance(size: int, rng: random.Random, share: float) -> list[int]:
+    """Each fault fails each test with this probability."""
     return [sum(1 << k for k in range(size) if rng.random() < share) for _ in range(size)]
 
 
@@ -94,7 +98,12 @@ def dependency(size: int, rng: random.Random) -> list[int]:
 
 
 def _sparse(size: int, rng: random.Random, _: object) -> list[int]:
-    return [sum(1 << k for k in rng.sample(range(size), rng.randint(1, 4))) for _ in range(size)]
+    return few(size, rng, 1, 4)
+
+
+def few(size: int, rng: random.Random, least: int, most: int) -> list[int]:
+    """So many faults fail each test."""
+    return [sum(1 << k for k in rng.sample(range(size), rng.randint(least, most))) for _ in range(size)]
 
 
 def proofs() -> str:

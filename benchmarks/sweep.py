@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from itertools import product
 from typing import Final
 
-from benchmarks.planning import dependency, written
+from benchmarks.planning import by_chance, dependency, few, written
 from engine.model.matrix import Matrix
 from engine.planner.planning import plan
 
@@ -36,13 +36,11 @@ _PRICES: Final[Mapping[str, Draw]] = {
 
 
 def _by_chance(share: float) -> Callable[[random.Random], list[int]]:
-    return lambda rng: [sum(1 << k for k in range(_SIZE) if rng.random() < share) for _ in range(_SIZE)]
+    return lambda rng: by_chance(_SIZE, rng, share)
 
 
 def _few(least: int, most: int) -> Callable[[random.Random], list[int]]:
-    return lambda rng: [
-        sum(1 << k for k in rng.sample(range(_SIZE), rng.randint(least, most))) for _ in range(_SIZE)
-    ]
+    return lambda rng: few(_SIZE, rng, least, most)
 
 
 def _tree(rng: random.Random) -> list[int]:

@@ -12,6 +12,7 @@ from scipy.optimize import linprog
 from benchmarks.planning import made
 from engine.model import table as whole_numbers
 from engine.model.matrix import Matrix
+from engine.planner.bound import Bound
 from engine.planner.dues import Dues, dues
 from engine.planner.planning import plan
 from engine.planner.problem import Problem, members, problem
@@ -160,6 +161,19 @@ def test_they_say_nearly_all_where_tests_know_few_faults(kind: str, seed: int) -
         Fraction(sum(owed.due.values()), owed.scale * whole.scale * sum(whole.weights)) / plan(of).expected
     )
     assert 0.95 < share <= 1
+
+
+def test_what_is_less_than_was_known_is_not_learnt() -> None:
+    """Dues of one move after those of two hundred leave the bound as it was."""
+    of = problem(made(14, "sparse", unequal=True, seed=1))
+    bound, (more, less) = Bound(of), (dues(of, moves) for moves in (MOVES, 1))
+    assert more
+    assert less
+    assert less.mean < more.mean
+    bound.learn(more)
+    known = bound.pairs(of.everything)
+    bound.learn(less)
+    assert (bound.pairs(of.everything), bound.dues) == (known, more)
 
 
 def test_stopped_at_once_they_hold() -> None:
