@@ -9,7 +9,8 @@ With `--json` one object is printed. Its `format` is 1 as long as what is told h
 - `plan`: a `test` with its `setups`, its `minutes` with theirs, and its `outcomes`, each a plan; or `faults`;
 - `certificate`: the proof, as `engine/proof/plan/reliable.py` reads it: `claims` `[groups, marks, least]`,
   that of the start first; `dues` `[i, j, due]` of pairs of groups, in `scale` parts of a price, and for each
-  test the `shares` that the first of every pair pays which it parts; `weights` where the goal is `worst`.
+  test the `shares` that the first of every pair pays which it parts; `weights` where the goal is `worst`;
+  `kinds`: the kind of each group, where numbers of groups are counted, else empty.
   Where tests may err: how many were looked ahead (`depth`).
 """
 

@@ -5,11 +5,12 @@ multiplied until all are whole, so that sums of them are exact. A set of groups 
 groups, in the order of the matrix.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import lcm
 from typing import NamedTuple, TypeVar
 
+from engine.model.kinds import Kinds, kinds
 from engine.model.matrix import Matrix, Trial
 from engine.model.moment import Marks, done, steps
 
@@ -54,6 +55,10 @@ class Table(NamedTuple):
     def weight(self, groups: int) -> int:
         """What some groups weigh together."""
         return sum(among(self.weights, groups))
+
+    def kinds(self, labels: Sequence[object], weights: Sequence[int]) -> Kinds:
+        """The groups by kinds, one label for each, and so many parts of a weight."""
+        return kinds(labels, weights, ((self.prices[name], by.values()) for name, by in self.behind.items()))
 
     def next(self, state: State) -> Iterator["Next"]:
         """What can come next, which is nothing where one group is left.

@@ -1,6 +1,6 @@
 """Lower bounds on what is still to be paid while some groups are suspected.
 
-Two bounds; the larger holds. Neither counts set-ups or precedence: without them a plan only gets cheaper.
+Three bounds; the largest holds. None counts set-ups or precedence: without them a plan only gets cheaper.
 
 **In layers.** Cut every price into layers: a test of 7 minutes is paid once for each height between 0 and 7.
 At height h the cheaper tests cost nothing, so take them all; the suspects they leave together form classes.
@@ -11,12 +11,31 @@ cannot do without.
 
 **By pairs.** What any two suspects owe for being told apart: see `engine/planner/dues.py`. It takes a while
 to find, so a search asks for it only where the layers alone do not soon end it (`learn`).
+
+**By numbers.** What the suspects cost if of each kind only their number is known: see
+`engine/planner/numbers.py`. With equal prices it is never less than the layers, and takes their place
+(`count`).
 """
 
-from engine.planner.dues import Dues
-from engine.planner.huffman import huffman
+from collections.abc import Callable, Iterator
+from typing import Final, Protocol
+
+from engine.planner.dues import Dues, Paying
+from engine.planner.entropy import Entropy, Split
+from engine.planner.huffman import binary, huffman
+from engine.planner.numbers import Numbers
 from engine.planner.problem import Problem, members
 from engine.planner.sums import Each, PairSums, Sums
+
+#: Weights that come to more are not added up side by side.
+_MOST: Final = 1 << 62
+
+
+class Glance(Protocol):
+    """What rules moves out before they are looked into."""
+
+    def splits(self, groups: int, ceiling: int, least: Callable[[int], int], /) -> Iterator[Split]:
+        """Every split of a set that may cost less than the ceiling, once; a side costs `least` at least."""
 
 
 class Bound:
@@ -29,7 +48,10 @@ class Bound:
     15
     """
 
+    mean = True
+
     def __init__(self, problem: Problem) -> None:
+        self._problem = problem
         self._each = Each(problem.weights)
         self._tests = [
             test for test in sorted(problem.tests, key=lambda test: test.cost) if len(test.parts) > 1
@@ -41,26 +63,45 @@ class Bound:
         self._trees: dict[int, int] = {}
         prices = {test.cost for test in self._tests}
         #: The one price of all tests; then there is one layer, and 0 where prices differ.
-        self._flat = prices.pop() if len(prices) == 1 else 0
+        self.flat = prices.pop() if len(prices) == 1 else 0
+        #: What numbers of groups cost, where that is known.
+        self.numbers: Numbers | None = None
         #: What is known of pairs, for a certificate.
         self.dues: Dues | None = None
         self._owed: PairSums | None = None
+        #: Whether pairs owe so much more that layers are left out.
+        self._thin = False
+        #: Tells at a glance what may cost little, where tests are plain and the mean is wanted.
+        self.glance: Glance | None = None
+        if self.mean and self.flat and problem.plain and self.flat * sum(problem.weights) < _MOST:
+            self.glance = Entropy(problem.weights, [test.parts[0] for test in problem.tests], self.flat)
 
     def __call__(self, groups: int) -> int:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = self._layers(groups) if groups & (groups - 1) else 0
+            known = 0 if self._thin or not groups & (groups - 1) else (self.numbers or self._layers)(groups)
             if self.dues:
                 known = max(known, self.pairs(groups))
             self._known[groups] = known
         return known
+
+    def count(self, numbers: Numbers) -> None:
+        """Look at the numbers of groups from now on, and at the layers no more."""
+        self.numbers = self.glance = numbers
+        self._known.clear()
 
     def learn(self, dues: Dues) -> None:
         """Count what pairs owe from now on, if it is more than was known."""
         if self.dues and dues.mean <= self.dues.mean:
             return
         self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
+        if self.mean and self._problem.plain:
+            self.glance = Paying(self._problem, dues)
+            start = self._problem.everything
+            self._thin = (
+                not self.flat and not self.numbers and 10 * self._layers(start) < 9 * self.pairs(start)
+            )
         self._known.clear()
         self._paired.clear()
 
@@ -76,12 +117,12 @@ class Bound:
         return found
 
     def _grown(self, groups: int) -> int:
-        return huffman(self._each(groups), self._ways)
+        return binary(self._each(groups)) if self._ways == 2 else huffman(self._each(groups), self._ways)
 
     def _layers(self, groups: int) -> int:
         """The bound in layers: classes are split test by test, the cheapest first."""
-        if self._flat:
-            return self._flat * self._grown(groups)  # each set is asked for once
+        if self.flat:
+            return self.flat * self._grown(groups)  # each set is asked for once
         tree, total, height = self._tree, 0, 0
         classes, current = [groups], self._tree(groups)
         for test in self._tests:
@@ -139,6 +180,8 @@ class WorstBound(Bound):
     >>> WorstBound(Problem((("x",), ("y",)), (90, 1), (test,), (), 1))(0b11)
     7
     """
+
+    mean = False
 
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem._replace(weights=(1,) * len(problem.weights)))

@@ -2,8 +2,9 @@
 
 A claim says that a state costs at least so much. It holds if every test that can be done next, with the
 claims (or floors) of the states behind it, comes to at least as much. Where a floor counts what pairs owe,
-the dues and who pays them belong to the proof. The checker (`engine/proof/plan/reliable.py`) goes through all
-of it; it need not know how it was found. Claims that none needs are left out.
+the dues and who pays them belong to the proof; where it counts numbers of groups, the kinds of these do. The
+checker (`engine/proof/plan/reliable.py`) goes through all of it; it need not know how it was found. Claims
+that none needs are left out.
 """
 
 from collections.abc import Callable
@@ -39,6 +40,8 @@ class Certificate(NamedTuple):
     dues: Dues | None
     #: The names of the tests, in the order of the shares of the dues.
     tests: tuple[str, ...] = ()
+    #: The kind of each group, where numbers of them are looked at.
+    kinds: tuple[int, ...] = ()
 
 
 def certificate(search: Search) -> Certificate:
@@ -46,7 +49,13 @@ def certificate(search: Search) -> Certificate:
     tests = search.problem.tests
     nothing = Dues(1, (1,) * len(search.problem.weights), {}, ({},) * len(tests))
     claims = (_claim(search, state, least) for state, least in _needed(search).items())
-    return Certificate(tuple(claims), search.bound.dues or nothing, tuple(test.name for test in tests))
+    numbers = search.bound.numbers
+    return Certificate(
+        tuple(claims),
+        search.bound.dues or nothing,
+        tuple(test.name for test in tests),
+        numbers.labels if numbers else (),
+    )
 
 
 def _needed(search: Search) -> dict[int, int]:

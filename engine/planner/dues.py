@@ -16,13 +16,15 @@ Where the longest way is wanted instead of the mean one, the weights are free: n
 longest way, however the groups are weighed. The game then moves the weights as well.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from itertools import combinations
 from operator import add
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from engine.planner.entropy import Split
 from engine.planner.problem import Probe, Problem, members
+from engine.planner.sums import PairSums, Parted, Sums
 
 if TYPE_CHECKING:
     from engine.planner.game import Board, Shares
@@ -53,6 +55,28 @@ class Dues(NamedTuple):
     def mean(self) -> Fraction:
         """What all pairs owe together, over the weights."""
         return Fraction(sum(self.due.values()), self.scale * sum(self.weights))
+
+
+class Paying:
+    """Tests with two outcomes, by what the pairs that they part owe."""
+
+    def __init__(self, problem: Problem, dues: Dues) -> None:
+        tests = sorted((test for test in problem.tests if len(test.parts) > 1), key=lambda test: test.cost)
+        self._parts, self._prices = [test.parts[0] for test in tests], [test.cost for test in tests]
+        self._weight, self._scale = Sums(problem.weights), dues.scale
+        self._owed = PairSums(len(problem.weights), dues.due)
+        self._parted = Parted(len(problem.weights), dues.due, self._parts)
+
+    def splits(self, groups: int, ceiling: int, _: Callable[[int], int]) -> Iterator[Split]:
+        """Every split of a set that may cost less than the ceiling, once."""
+        weight, owed, scale, seen = self._weight(groups), self._owed(groups), self._scale, set[int]()
+        for part, price, parted in zip(self._parts, self._prices, self._parted(groups), strict=True):
+            paid = price * weight
+            if owed - parted < (ceiling - paid) * scale:
+                side = groups & part
+                if side and side != groups and side not in seen:
+                    seen |= {side, groups ^ side}
+                    yield paid, side, groups ^ side
 
 
 def dues(

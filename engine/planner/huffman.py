@@ -1,7 +1,8 @@
 """The least that telling suspects apart can cost, if any test were to be had: Huffman's tree."""
 
+from bisect import insort
 from collections.abc import Iterable
-from heapq import heapify, heappop, heappush, heapreplace
+from heapq import heapify, heappop, heappush
 
 
 def huffman(weights: Iterable[int], ways: int = 2) -> int:
@@ -19,10 +20,10 @@ def huffman(weights: Iterable[int], ways: int = 2) -> int:
     8
     """
     heap = [*weights]
+    if ways == 2:
+        return binary(heap)
     if len(heap) <= ways:
         return sum(heap) if len(heap) > 1 else 0
-    if ways == 2:
-        return _binary(heap)
     heap += [0] * ((1 - len(heap)) % (ways - 1))
     heapify(heap)
     total = 0
@@ -33,15 +34,22 @@ def huffman(weights: Iterable[int], ways: int = 2) -> int:
     return total
 
 
-def _binary(heap: list[int]) -> int:
-    """The usual case, quicker: the search asks for it thousands of times, most often of few weights."""
-    if len(heap) == 3:
-        return 2 * sum(heap) - max(heap)
-    heapify(heap)
+def binary(weights: list[int]) -> int:
+    """The usual case, quicker: the search asks for it a hundred thousand times, most often of few weights.
+
+    The list is used up.
+
+    >>> binary([70, 1, 2, 10, 5, 12])
+    159
+    """
+    weights.sort()
     total = 0
-    for _ in range(len(heap) - 1):
-        joined = heappop(heap)
-        joined += heap[0]
-        heapreplace(heap, joined)
+    while (left := len(weights)) > 4:
+        joined = weights[0] + weights[1]
+        del weights[:2]
+        insort(weights, joined)  # of so few weights a sorted list is quicker than a heap
         total += joined
-    return total
+    if left < 3:
+        return sum(weights) if left > 1 else 0
+    total += 2 * sum(weights)
+    return total - weights[2] if left == 3 else total - max(0, weights[3] - weights[0] - weights[1])

@@ -1,9 +1,13 @@
 """What can be done next in a state of the search, and where each outcome leads."""
 
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from engine.planner.bound import Bound
 from engine.planner.problem import Probe, Problem, members
+
+#: Price and states of a move.
+Hopeful = tuple[int, tuple[int, ...]]
 
 
 class Move(NamedTuple):
@@ -24,20 +28,29 @@ class Moves:
 
     def __init__(self, problem: Problem, bound: Bound) -> None:
         self._problem = problem
-        self._times = bound.times
+        self._bound = bound
         self._size = len(problem.weights)
         self._everything = problem.everything
         self._standing = (1 << len(problem.setups)) - 1
         self._tests = sorted(enumerate(problem.tests), key=lambda numbered: numbered[1].cost)
-        self._plain = not any(test.needs or test.drops or test.mark or test.after for test in problem.tests)
+        self._alone = not any(test.needs or test.drops or test.mark or test.after for test in problem.tests)
+        self._twofold = all(len(test.parts) <= 2 for test in problem.tests)
         self._known: dict[int, list[Move]] = {}
 
     def __call__(self, state: int) -> list[Move]:
         """All moves of a state, as they come."""
         found = self._known.get(state)
         if found is None:
-            found = self._known[state] = self._plainly(state) if self._plain else self._carefully(state)
+            found = self._known[state] = self._plainly(state) if self._alone else self._carefully(state)
         return found
+
+    def hopeful(self, state: int, ceiling: int, least: Callable[[int], int]) -> Iterator[Hopeful]:
+        """The moves that a glance does not rule out; the others cost no less than the ceiling."""
+        if self._bound.glance is None:
+            yield from ((move.price, move.states) for move in self(state) if move.price < ceiling)
+            return
+        for price, *sides in self._bound.glance.splits(state, ceiling, least):
+            yield price, tuple([side for side in sides if side & (side - 1)])
 
     def after(self, state: int, number: int) -> tuple[int, ...]:
         """The state behind each outcome of a test; 0 where nobody is behind it."""
@@ -47,7 +60,8 @@ class Moves:
 
     def _plainly(self, groups: int) -> list[Move]:
         """Without set-ups and precedence a state is the set of its groups."""
-        times, seen, found = self._times(groups), set(), []
+        times, seen, found = self._bound.times(groups), set(), []
+        most = (1 << groups.bit_count() - 1) - 1 if self._twofold else 0
         for number, test in self._tests:
             pieces = _pieces(groups, test.parts)
             if len(pieces) < 2 or pieces in seen:
@@ -55,12 +69,14 @@ class Moves:
             seen.add(pieces)
             left = tuple(piece for piece in pieces if piece & (piece - 1))
             found.append(Move(test.cost * times, left, number))
+            if len(found) == most:
+                break  # a few groups are soon parted in every way there is
         return found
 
     def _carefully(self, state: int) -> list[Move]:
         """With set-ups to be paid, and with tests that wait for others."""
         groups, best = state & self._everything, dict[tuple[int, ...], Move]()
-        times, done = self._times(groups), state >> self._size + len(self._problem.setups)
+        times, done = self._bound.times(groups), state >> self._size + len(self._problem.setups)
         for number, test in self._tests:
             pieces = [piece for part in test.parts if (piece := groups & part)]
             if test.after & ~done or (len(pieces) < 2 and not test.mark & ~done):

@@ -10,7 +10,8 @@ from engine.model.table import alike
 from engine.planner.certificate import Certificate, certificate
 from engine.planner.dues import MOST, dues, size
 from engine.planner.near import Near
-from engine.planner.problem import Problem, problem
+from engine.planner.numbers import numbers
+from engine.planner.problem import problem
 from engine.planner.search import Goal, Search, Stopped
 from engine.planner.tree import Plan, expected, grown, worst
 from engine.planner.unsure import Outlook
@@ -22,6 +23,8 @@ _GLANCE_DENSE: Final = 1_000
 _DENSE: Final = 0.36
 #: States solved before a plan is made with more care.
 _TRY: Final = 20_000
+#: Numbers of groups are looked at where they say so much of the quick plan.
+_NEARLY: Final = 0.85
 #: The moves of the game for the dues, and the states solved with them before they are sharpened.
 _ROUNDS: Final = ((200, 6_000), (800, _TRY))
 
@@ -126,20 +129,30 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
 
     tell(near.quick(start))
     try:
-        if not search.eager(near.quick(start), _glance(search.problem)) and not _owing(search, near, tell):
+        _count(search, near.quick(start))
+        if not search.eager(near.quick(start), _glance(search)) and not _owing(search, near, tell):
             best = near.careful(start)
             search.prove(best, lambda: tell(best))
     except Stopped:
         pass
 
 
-def _glance(problem: Problem) -> int:
+def _count(search: Search, best: int) -> None:
+    """Look at the numbers of groups where that says nearly enough."""
+    start, plain = search.problem.everything, search.problem.plain and search.goal == "expected"
+    found = numbers(search.problem) if plain else None
+    if found and found(start) > max(_NEARLY * best, search.plain(start) - 1):
+        search.bound.count(found)
+
+
+def _glance(search: Search) -> int:
     """States that are solved without dues: more where these are not likely to help."""
-    flat = len({test.cost for test in problem.tests}) == 1
+    problem, flat = search.problem, bool(search.bound.flat)
     pairs = len(problem.tests) * len(problem.weights) * (len(problem.weights) - 1) / 2
-    if size(problem) > MOST:
+    if size(problem) > MOST or (flat and search.bound.numbers):
         return _TRY
-    return _GLANCE_DENSE if flat and size(problem) > _DENSE * pairs else _GLANCE
+    dense = flat and size(problem) > _DENSE * pairs
+    return _GLANCE_DENSE if dense or search.bound.numbers else _GLANCE
 
 
 def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:

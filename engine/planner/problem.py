@@ -49,6 +49,12 @@ class Problem(NamedTuple):
         """The state at the start: every group suspected, nothing set up, nothing done."""
         return (1 << len(self.weights)) - 1
 
+    @property
+    def plain(self) -> bool:
+        """Whether every test has two outcomes at most, and asks for nothing."""
+        asks = any(test.needs or test.drops or test.mark or test.after for test in self.tests)
+        return not asks and all(len(test.parts) <= 2 for test in self.tests)
+
     def minutes(self, price: int) -> Fraction:
         """A price of the search, weights still in it, as expected minutes."""
         return Fraction(price, self.scale * sum(self.weights))

@@ -134,8 +134,7 @@ class Search:
     def _after(self, price: int, states: tuple[int, ...], ceiling: int) -> int:
         """The price of a move with all that comes after it, where that lies below the ceiling."""
         after = [self.least(state) for state in states]
-        # the dearest first: it alone may be too dear
-        for k in sorted(range(len(states)), key=lambda k: -after[k]):
+        for k in self._turns(states, after):
             state = states[k]
             total = price + self.together(after)
             if total >= ceiling:
@@ -145,18 +144,29 @@ class Search:
             after[k] = self._below(state, room)
         return price + self.together(after)
 
+    def _turns(self, states: tuple[int, ...], after: list[int]) -> Iterable[int]:
+        """In which order the states behind a move are solved.
+
+        On the longest way the dearest comes first: it alone may be too dear. Else the one with the shortest
+        way: it is soon solved, and what it takes leaves the others less room.
+        """
+        if len(states) < 2:
+            return range(len(states))
+        if self.goal == "worst":
+            return sorted(range(len(states)), key=lambda k: -after[k])
+        weight = self.bound.weight
+        return sorted(range(len(states)), key=lambda k: after[k] / weight(states[k] & self._everything))
+
     def _order(self, state: int, ceiling: int) -> list[tuple[int, int, tuple[int, ...]]]:
         """The moves that may cost less than the ceiling, the most hopeful first."""
         least, soon, together, found = self.least, self._soon, self.together, []
         paired = self.bound.dues is not None
-        for move in self.moves(state):
+        for price, states in self.moves.hopeful(state, ceiling, least):
             # what takes longer to say is asked only where the rest does not decide
-            if move.price < ceiling and not (
-                paired and move.price + together(map(soon, move.states)) >= ceiling
-            ):
-                guess = move.price + together(map(least, move.states))
+            if not (paired and price + together(map(soon, states)) >= ceiling):
+                guess = price + together(map(least, states))
                 if guess < ceiling:
-                    found.append((guess, move.price, move.states))
+                    found.append((guess, price, states))
         found.sort()
         return found
 

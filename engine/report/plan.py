@@ -24,12 +24,13 @@ def told(matrix: str, planned: Planned) -> dict[str, Any]:
 
 def _certificate(planned: Planned) -> dict[str, Any]:
     """Claims, and the dues that they rest on; where tests are not to be relied on, how deep was looked."""
-    claims, dues, tests = planned.certificate()
+    claims, dues, tests, kinds = planned.certificate()
     if dues is None:
         return {"depth": planned.depth}
     chosen = {"weights": list(dues.weights)} if planned.goal == "worst" else {}
     return {
         "claims": [[claim.suspects, list(claim.marks), claim.least] for claim in claims],
+        "kinds": list(kinds),
         "scale": dues.scale,
         **chosen,
         "dues": [[*pair, due] for pair, due in dues.due.items()],

@@ -15,8 +15,11 @@ only costs.) What the proof says of the start is the lower bound.
 by both: a share by the first, the rest by the second. No group may pay more at a test than its price times
 its own weight. Every pair among the suspects will be told apart, so a plan costs at least what they owe.
 
-**Layers** are the other floor. Cut the price of a test of 7 minutes into 7 layers. At each height the cheaper
+**Layers** are another floor. Cut the price of a test of 7 minutes into 7 layers. At each height the cheaper
 tests leave groups together; whatever parts these reaches that height, and costs them at least Huffman's sum.
+
+**Kinds** are the third floor. Groups are put into kinds, and only their numbers are looked at
+(`engine/model/kinds.py`): any of a kind may then take the place of any other, which costs no more.
 
 Floors are means by weights. Where the mean is wanted, they are those of the matrix. Where the longest way is
 wanted, the proof may choose them, for no mean is longer than the longest way.
@@ -59,17 +62,18 @@ def bound(seen: Table, proof: Mapping[str, Any], *, mean: bool) -> int:
     claims = {(groups, frozenset(marks)): int(low) for groups, marks, low in proof["claims"]}
     rises = [*layers(seen, weights, dues, proof["shares"])]
     tree = cache(lambda groups: huffman(sorted(among(weights, groups)), seen.ways))
+    kinds = seen.kinds(proof["kinds"], weights)
+    few = cache(lambda left: min((paid + sum(map(few, to)) for paid, to in kinds.next(left)), default=0))
 
     @cache
     def least(state: State) -> int:
         owed = sum(due for i, j, due in dues if state[0] >> i & state[0] >> j & 1)
         layered = sum(rise * tree(state[0] & left) for rise, left in rises)
         unit = scale if mean else sum(among(weights, state[0])) or 1
-        return max(claims.get(state, 0), -(-max(owed, layered) // unit))
+        return max(claims.get(state, 0), -(-max(owed, layered, int(few(kinds.told(state[0])))) // unit))
 
     for state, low in claims.items():
-        costs = [test.cost(map(least, test.after.values()), mean=mean) for test in seen.next(state)]
-        if low > min(costs, default=0):
+        if low > min((t.cost(map(least, t.after.values()), mean=mean) for t in seen.next(state)), default=0):
             raise ValueError(f"from {state[0]:b} on, with {sorted(state[1])}, it may cost less than {low}")
     return claims[seen.start]
 
@@ -95,5 +99,4 @@ def huffman(weights: list[int], ways: int) -> int:
     159
     """
     few = (len(weights) - 2) % (ways - 1) + 2
-    joined = sum(weights[:few])
-    return joined + huffman(sorted([joined, *weights[few:]]), ways) if len(weights) > 1 else 0
+    return (one := sum(weights[:few])) + huffman(sorted([one, *weights[few:]]), ways) if weights[1:] else 0

@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from engine.planner.sums import Each, PairSums, Sums
+from engine.planner.sums import Beside, Each, PairSums, Parted, Sums
 
 SIZES = [1, 2, 5, 6, 7, 8, 9, 12, 13, 17, 30, 61]
 
@@ -34,3 +34,20 @@ def test_pairs(size: int) -> None:
     sums = PairSums(size, pairs)
     for some in sets:
         assert sums(some) == sum(due for (i, j), due in pairs.items() if some >> i & some >> j & 1)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_sums_side_by_side(size: int) -> None:
+    """What any set weighs in each of seven parts, and what its pairs weigh that each part takes one of."""
+    weights, sets = drawn(size)
+    parts = sets[:7]
+    pairs = {(i, j): weights[i] ^ weights[j] for i, j in combinations(range(size), 2) if (i + j) % 3}
+    beside, parted = Beside(weights, parts), Parted(size, pairs, parts)
+    for some in sets:
+        there = [k for k in range(size) if some >> k & 1]
+        assert beside(some) == tuple(sum(weights[k] for k in there if part >> k & 1) for part in parts)
+        taken = [{k for k in there if part >> k & 1} for part in parts]
+        assert parted(some) == tuple(
+            sum(due for (i, j), due in pairs.items() if {i, j} <= {*there} and len({i, j} & part) == 1)
+            for part in taken
+        )

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 import pytest
 
 import engine.proof.plan
-from benchmarks.planning import made
+from benchmarks.planning import made, written
 from engine.loading import folders
 from engine.loading.library import gather
 from engine.model.matrix import Matrix
@@ -184,6 +184,34 @@ def test_tampered_dues_fail(owing: Case, change: Callable[[Any], Any]) -> None:
     assert not check(owing.matrix, plan_of)
     change(plan_of)
     assert check(owing.matrix, plan_of)
+
+
+@pytest.fixture(scope="module")
+def numbered() -> Case:
+    """A matrix whose proof rests on numbers of groups: all its tests know the first fault, and one other."""
+    return case(written([1] * 16, [1 | 1 << k for k in range(1, 16)], [1] * 15))
+
+
+COUNTED: dict[str, Callable[[Any], Any]] = {
+    "claim raised": _set(lambda x: x + 1, "certificate", "claims", 0, 2),
+    "kinds gone": lambda made: made["certificate"].pop("kinds"),
+    "no kinds": _set([], "certificate", "kinds"),
+    "one group without a kind": lambda made: made["certificate"]["kinds"].pop(),
+    "all of one kind": _set(lambda kinds: [0] * len(kinds), "certificate", "kinds"),
+    "each of its own kind": _set(lambda kinds: [*range(len(kinds))], "certificate", "kinds"),
+    "kind of no group": lambda made: made["certificate"]["kinds"].append(99),
+    "kind that is none": _set([], "certificate", "kinds", 0),
+    "kinds of another shape": _set(3, "certificate", "kinds"),
+}
+
+
+@pytest.mark.parametrize("change", COUNTED.values(), ids=COUNTED)
+def test_tampered_kinds_fail(numbered: Case, change: Callable[[Any], Any]) -> None:
+    """Whatever is changed in what numbers rest on, the checker says so and does not fall over."""
+    plan_of = numbered.made()
+    assert not check(numbered.matrix, plan_of)
+    change(plan_of)
+    assert check(numbered.matrix, plan_of)
 
 
 @pytest.fixture(scope="module")

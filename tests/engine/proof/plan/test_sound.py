@@ -31,7 +31,13 @@ THREE = matrix({"x": 1, "y": 1, "z": 1}, [PARTING])
 def proof(of: Matrix, claims: list[Any], **others: Any) -> dict[str, Any]:
     """A proof of claims alone, where nothing else is said."""
     size = len(read(of).groups)
-    nothing = {"scale": 1, "weights": [1] * size, "dues": [], "shares": {test.id: [] for test in of.tests}}
+    nothing = {
+        "scale": 1,
+        "weights": [1] * size,
+        "dues": [],
+        "shares": {test.id: [] for test in of.tests},
+        "kinds": [],
+    }
     return {"claims": claims} | nothing | others
 
 
@@ -73,6 +79,19 @@ def test_a_plan_that_is_not_the_cheapest_is_not_proven(seed: int) -> None:
     made["certificate"]["claims"][0][2] += 1
     raised = made["certificate"]["claims"][0][2] / (seen.scale if goal == "worst" else seen.whole)
     assert any("may cost less" in line for line in check(of, made | {"lower_bound": raised}))
+
+
+@pytest.mark.parametrize("worst", [False, True], ids=["mean", "worst"])
+@pytest.mark.parametrize("seed", range(120))
+def test_no_kinds_make_too_high_a_claim_hold(seed: int, *, worst: bool) -> None:
+    """Groups are put into kinds at random, and the start is said to cost one part more than it does."""
+    of, chance = sample(seed), Random(seed)
+    whole = read(of)
+    kinds = [chance.randrange(1 + seed % 4) for _ in whole.groups]
+    weights = [chance.randint(0, 9) for _ in whole.groups]
+    claim = [whole.start[0], [], 0]
+    claim[2] = int(truth(of, claim, worst=worst)) + 1
+    assert not believed(of, proof(of, [claim], kinds=kinds, weights=weights), worst=worst)
 
 
 def states(seen: Table) -> Iterator[tuple[int, list[str]]]:

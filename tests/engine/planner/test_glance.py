@@ -1,0 +1,160 @@
+"""What is ruled out at a glance is ruled out rightly, and the sums behind it are right."""
+
+from collections.abc import Callable
+from functools import cache
+from random import Random
+
+import pytest
+
+from benchmarks.planning import by_chance, few, written
+from engine.model.kinds import Counts
+from engine.model.matrix import Matrix
+from engine.model.table import table
+from engine.planner.bound import Bound, Glance
+from engine.planner.dues import Paying, dues
+from engine.planner.entropy import Entropy
+from engine.planner.huffman import binary, huffman
+from engine.planner.moves import Moves
+from engine.planner.numbers import Numbers, numbers
+from engine.planner.planning import plan
+from engine.planner.problem import Problem, problem
+
+SIZE = 12
+
+
+def drawn(seed: int, *, flat: bool) -> Problem:
+    """A small matrix of plain tests, with few different weights."""
+    chance = Random(seed)
+    masks = few(SIZE, chance, 1, 3) if seed % 2 else by_chance(SIZE, chance, 0.4)
+    weights = [chance.choice((1, 1, 1, 2, 5)) for _ in range(SIZE)]
+    return problem(written(weights, masks, [3 if flat else chance.randint(1, 4) for _ in range(SIZE)]))
+
+
+def counted(of: Problem) -> Numbers:
+    """The bound by numbers, which so small a matrix always has."""
+    found = numbers(of)
+    assert found
+    return found
+
+
+def paying(of: Problem) -> Paying:
+    """Tests by what pairs owe."""
+    owed = dues(of, 50)
+    assert owed
+    return Paying(of, owed)
+
+
+def entropy(of: Problem) -> Entropy:
+    """Tests by what weights have to say."""
+    return Entropy(of.weights, [test.parts[0] for test in of.tests], of.tests[0].cost)
+
+
+GLANCES: dict[str, tuple[Callable[[Problem], Glance], bool]] = {
+    "entropy": (entropy, True),
+    "numbers": (counted, True),
+    "numbers, prices apart": (counted, False),
+    "pairs": (paying, True),
+    "pairs, prices apart": (paying, False),
+}
+
+
+@pytest.mark.parametrize(("glance", "flat"), GLANCES.values(), ids=GLANCES)
+@pytest.mark.parametrize("seed", range(20))
+def test_no_move_that_may_be_cheap_is_ruled_out(
+    seed: int, glance: Callable[[Problem], Glance], *, flat: bool
+) -> None:
+    """Of fifty sets every split whose exact price lies below a ceiling is told, at its price and once."""
+    of, chance = drawn(seed, flat=flat), Random(seed)
+    told, moves, exact = glance(of), Moves(of, Bound(of)), _exact(of)
+    for _ in range(50):
+        groups = chance.randrange(1, of.everything)
+        prices = {frozenset(move.states): move.price for move in moves(groups)}
+        after = {states: price + sum(map(exact, states)) for states, price in prices.items()}
+        ceiling = chance.choice([*after.values(), 1]) + chance.choice((0, 1, 3))
+        splits = [*told.splits(groups, ceiling, exact)]
+        found = {_open(first, second): price for price, first, second in splits}
+        assert len(found) == len(splits)
+        assert found.items() <= prices.items()
+        assert {states for states, price in after.items() if price < ceiling} <= found.keys()
+
+
+def _open(*sides: int) -> frozenset[int]:
+    """The sides that still have to be parted."""
+    return frozenset(side for side in sides if side & (side - 1))
+
+
+def _exact(of: Problem) -> Callable[[int], int]:
+    """The least price of a set, by trying every test."""
+    weight, halves = Bound(of).weight, [(test.cost, test.parts) for test in of.tests if len(test.parts) > 1]
+
+    @cache
+    def least(groups: int) -> int:
+        if not groups & (groups - 1):
+            return 0
+        return min(
+            cost * weight(groups) + sum(least(groups & part) for part in parts)
+            for cost, parts in halves
+            if all(groups & part for part in parts)
+        )
+
+    return least
+
+
+def test_a_glance_rules_out_most() -> None:
+    """Where a hundred faults are halved by each test, the entropy leaves less than a third of the moves."""
+    chance = Random(7)
+    weights = [chance.randint(1, 1000) for _ in range(60)]
+    of = problem(written(weights, by_chance(60, chance, 0.5), [1] * 60))
+    bound, groups = Bound(of), (1 << 20) - 1
+    moves = Moves(of, bound)(groups)
+    ceiling = min(move.price + sum(map(bound, move.states)) for move in moves) + 1
+    assert 1 <= len([*entropy(of).splits(groups, ceiling, bound)]) < len(moves) / 3
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_numbers_are_those_of_the_kinds(seed: int) -> None:
+    """The planner's sums side by side come to what the checker's model says of the same kinds."""
+    chance = Random(seed)
+    of = written(
+        [chance.choice((1, 1, 1, 2)) for _ in range(14)], few(14, chance, 1, 3), [chance.randint(1, 3)] * 14
+    )
+    found, whole = counted(problem(of)), table(of)
+    seen = whole.kinds(found.labels, whole.weights)
+
+    @cache
+    def least(left: Counts) -> int:
+        return min((paid + sum(map(least, after)) for paid, after in seen.next(left)), default=0)
+
+    for groups in (chance.randrange(1, whole.start[0] + 1) for _ in range(40)):
+        assert found(groups) == least(seen.told(groups))
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_sorted_list_says_what_a_heap_says(seed: int) -> None:
+    """Huffman's sum of up to a dozen weights, many of them equal, against the queue of the textbooks."""
+    chance = Random(seed)
+    for size in range(13):
+        weights = [chance.choice((1, 2, 3, 50, chance.randint(1, 99))) for _ in range(size)]
+        heap, total = sorted(weights), 0
+        while len(heap) > 1:
+            total += heap[0] + heap[1]
+            heap = sorted([heap[0] + heap[1], *heap[2:]])
+        assert binary([*weights]) == huffman(weights) == total
+
+
+def ring(size: int = 30) -> Matrix:
+    """A ring of faults, each of which fails the test before it and the test after it; all weigh the same."""
+    return written([1] * size, [1 << k | 1 << (k + 1) % size for k in range(size)], [1] * size)
+
+
+def test_tests_without_a_fault_in_common_are_counted() -> None:
+    """By hand, of a ring of thirty: 30, 28 and on to 4 for fourteen pairs, 2 for each, 2 at the end."""
+    found = plan(ring())
+    assert found.proven
+    assert found.expected * 30 == sum(range(4, 31, 2)) + 2 * 14 + 2
+    assert len(found.certificate().claims) == 1
+
+
+def test_of_many_weights_no_numbers_are_counted() -> None:
+    """Thirty weights make thirty kinds, and as many states as there are sets."""
+    assert numbers(problem(written(range(1, 31), few(30, Random(1), 1, 3), [1] * 30))) is None
