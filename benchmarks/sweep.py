@@ -20,10 +20,13 @@ _SIZE: Final = 30
 #: What a plan may take, and when it is stopped.
 _TARGET: Final = 0.5
 _LIMIT: Final = 10.0
+#: Where weights and prices are all equal there is one pair of them, and so many more of each.
+_EQUAL: Final = 5
 
 Draw = Callable[[random.Random], int]
 _WEIGHTS: Final[Mapping[str, Draw]] = {
     "equal": lambda _: 1,
+    "1 to 10": lambda rng: rng.randint(1, 10),
     "exponential": lambda rng: max(1, round(rng.expovariate(1) * 1000)),
     "lognormal(0, 2)": lambda rng: max(1, round(rng.lognormvariate(0, 2) * 1000)),
 }
@@ -84,7 +87,7 @@ def made(kind: str, weights: str, prices: str, seed: int) -> Matrix:
 def measure(seeds: int) -> str:
     """How many of each kind are proven in the time; where all is equal, in rows of their own."""
     lines = [
-        f"### Matrices of 30x30: twelve weights and prices of each kind, {seeds} of each",
+        f"### Matrices of 30x30: sixteen weights and prices of each kind, {seeds} of each",
         "",
         f"| kind | proven in {_TARGET} s | proven in {_LIMIT:.0f} s | median s | longest s | largest gap |",
         "|---|--:|--:|--:|--:|--:|",
@@ -93,7 +96,8 @@ def measure(seeds: int) -> str:
     for kind in _KINDS:
         lots = {"": [pair for pair in product(_WEIGHTS, _PRICES) if pair != ("equal", "equal")]}
         for name, pairs in (lots | {", weights and prices all equal": [("equal", "equal")]}).items():
-            told = [_taken(made(kind, *pair, seed)) for pair in pairs for seed in range(seeds)]
+            many = seeds if name == "" else _EQUAL * seeds
+            told = [_taken(made(kind, *pair, seed)) for pair in pairs for seed in range(many)]
             lines.append(f"| {kind}{name} {_row_of(told)}")
     return "\n".join(lines) + "\n"
 
