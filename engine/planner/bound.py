@@ -2,12 +2,7 @@
 
 Three bounds; the largest holds. None counts set-ups or precedence: without them a plan only gets cheaper.
 
-**In layers.** Cut every price into layers: a test of 7 minutes is paid once for each height between 0 and 7.
-At height h the cheaper tests cost nothing, so take them all; the suspects they leave together form classes.
-Inside one class every test that still parts it reaches height h, and by Huffman its members pay at least
-Huffman's sum there. Summed over the heights:  sum over h of sum over classes C(h) of huffman(C(h)).  With
-equal prices this is Huffman's bound itself; with unequal prices it counts every dear test that somebody
-cannot do without.
+**In layers.** What Huffman's sum asks for at every height of the prices: see `engine/planner/layers.py`.
 
 **By pairs.** What any two suspects owe for being told apart: see `engine/planner/dues.py`. It takes a while
 to find, so a search asks for it only where the layers alone do not soon end it (`learn`).
@@ -18,15 +13,17 @@ to find, so a search asks for it only where the layers alone do not soon end it 
 """
 
 from collections.abc import Callable, Iterator
-from typing import Final, Protocol
+from typing import ClassVar, Final, Protocol
 
 from engine.planner.dues import Dues, Paying
 from engine.planner.entropy import Entropy, Split
-from engine.planner.huffman import binary, huffman
+from engine.planner.layers import Layers
 from engine.planner.numbers import Numbers
 from engine.planner.problem import Problem, members
-from engine.planner.sums import Each, PairSums, Sums
+from engine.planner.sums import PairSums, Sums
 
+#: Layers that say less than this share of what pairs owe are left out where they take long.
+_THIN: Final = 0.9
 #: Weights that come to more are not added up side by side.
 _MOST: Final = 1 << 62
 
@@ -48,22 +45,17 @@ class Bound:
     15
     """
 
-    mean = True
+    #: Whether it is the mean that is bounded.
+    mean: ClassVar = True
 
     def __init__(self, problem: Problem) -> None:
         self._problem = problem
-        self._each = Each(problem.weights)
-        self._tests = [
-            test for test in sorted(problem.tests, key=lambda test: test.cost) if len(test.parts) > 1
-        ]
-        self._ways = max((len(test.parts) for test in self._tests), default=2)
+        self._layers = Layers(problem)
+        #: The one price of all tests; 0 where prices differ.
+        self.flat = self._layers.flat
         self.weight = Sums(problem.weights)
         self._known: dict[int, int] = {}
         self._paired: dict[int, int] = {}
-        self._trees: dict[int, int] = {}
-        prices = {test.cost for test in self._tests}
-        #: The one price of all tests; then there is one layer, and 0 where prices differ.
-        self.flat = prices.pop() if len(prices) == 1 else 0
         #: What numbers of groups cost, where that is known.
         self.numbers: Numbers | None = None
         #: What is known of pairs, for a certificate.
@@ -80,7 +72,7 @@ class Bound:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = 0 if self._thin or not groups & (groups - 1) else (self.numbers or self._layers)(groups)
+            known = 0 if self._thin or not groups & (groups - 1) else (self.numbers or self._layered)(groups)
             if self.dues:
                 known = max(known, self.pairs(groups))
             self._known[groups] = known
@@ -98,10 +90,8 @@ class Bound:
         self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
         if self.mean and self._problem.plain:
             self.glance = Paying(self._problem, dues)
-            start = self._problem.everything
-            self._thin = (
-                not self.flat and not self.numbers and 10 * self._layers(start) < 9 * self.pairs(start)
-            )
+            apart, start = not self.flat and not self.numbers, self._problem.everything
+            self._thin = apart and self._layers(start) < _THIN * self.pairs(start)
         self._known.clear()
         self._paired.clear()
 
@@ -109,36 +99,9 @@ class Bound:
         """How often a test is counted that is done while these groups are suspected."""
         return self.weight(groups)
 
-    def _tree(self, groups: int) -> int:
-        """Huffman's sum of a set."""
-        found = self._trees.get(groups)
-        if found is None:
-            found = self._trees[groups] = self._grown(groups)
-        return found
-
-    def _grown(self, groups: int) -> int:
-        return binary(self._each(groups)) if self._ways == 2 else huffman(self._each(groups), self._ways)
-
-    def _layers(self, groups: int) -> int:
-        """The bound in layers: classes are split test by test, the cheapest first."""
-        if self.flat:
-            return self.flat * self._grown(groups)  # each set is asked for once
-        tree, total, height = self._tree, 0, 0
-        classes, current = [groups], self._tree(groups)
-        for test in self._tests:
-            if not _splits(classes, test.parts[0]) and len(test.parts) == 2:
-                continue
-            kept, gone, come = _split(classes, test.parts)
-            if not gone:
-                continue
-            if test.cost != height:
-                total += (test.cost - height) * current
-                height = test.cost
-            current += sum(map(tree, come)) - sum(map(tree, gone))
-            classes = kept + come
-            if not classes:
-                break
-        return total
+    def _layered(self, groups: int) -> int:
+        """The bound in layers alone."""
+        return self._layers(groups)
 
     def pairs(self, groups: int) -> int:
         """The bound by pairs alone, which is sooner found; 0 until it is learnt."""
@@ -151,27 +114,6 @@ class Bound:
         return -(-self._owed(groups) // self.dues.scale) if self.dues and self._owed else 0
 
 
-def _splits(classes: list[int], part: int) -> bool:
-    """Whether this side of a test takes some of a class and leaves some; a plain loop is quickest here."""
-    for group in classes:  # noqa: SIM110  reason: any() takes twice as long
-        if 0 != group & part != group:
-            return True
-    return False
-
-
-def _split(classes: list[int], parts: tuple[int, ...]) -> tuple[list[int], list[int], list[int]]:
-    """The classes that a test leaves whole, those that it splits, and what they become."""
-    kept, gone, come = [], [], []
-    for group in classes:
-        pieces = [piece for part in parts if (piece := group & part)]
-        if len(pieces) == 1:
-            kept.append(group)
-        else:
-            gone.append(group)
-            come += [piece for piece in pieces if piece & (piece - 1)]
-    return kept, gone, come
-
-
 class WorstBound(Bound):
     """The same for the longest way instead of the mean one: no mean is longer, however the weights lie.
 
@@ -181,7 +123,7 @@ class WorstBound(Bound):
     7
     """
 
-    mean = False
+    mean: ClassVar = False
 
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem._replace(weights=(1,) * len(problem.weights)))
@@ -191,9 +133,9 @@ class WorstBound(Bound):
         del groups
         return 1
 
-    def _layers(self, groups: int) -> int:
+    def _layered(self, groups: int) -> int:
         """With equal weights the mean is the sum by their number."""
-        return -(-super()._layers(groups) // groups.bit_count())
+        return -(-super()._layered(groups) // groups.bit_count())
 
     def _pairs(self, groups: int) -> int:
         """The mean by the weights that were chosen for the dues."""

@@ -149,7 +149,8 @@ def ring(size: int = 30) -> Matrix:
 
 def test_tests_without_a_fault_in_common_are_counted() -> None:
     """By hand, of a ring of thirty: 30, 28 and on to 4 for fourteen pairs, 2 for each, 2 at the end."""
-    found = plan(ring())
+    breaths = iter(range(20))  # of 64 states each: by pairs alone it would take millions
+    found = plan(ring(), stop=lambda: next(breaths, None) is None)
     assert found.proven
     assert found.expected * 30 == sum(range(4, 31, 2)) + 2 * 14 + 2
     assert len(found.certificate().claims) == 1
