@@ -40,9 +40,9 @@ class Near:
             found = self._quick[state] = self._played(self._sharpest(state), self.quick)
         return found
 
-    def careful(self, state: int) -> int:
-        """The price with the most hopeful moves played to the end, as many as there is time for."""
-        for width in range(1, _WIDEST + 1):
+    def careful(self, state: int, widest: int = _WIDEST) -> int:
+        """The price with the most hopeful moves played to the end, so many or as there is time for."""
+        for width in range(1, widest + 1):
             if len(self._quick) > _SOON or self._stop():
                 break
             self._careful.append({})

@@ -130,7 +130,10 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
     tell(near.quick(start))
     try:
         _count(search, near.quick(start))
-        if not search.eager(near.quick(start), _glance(search)) and not _owing(search, near, tell):
+        done = search.eager(near.quick(start), _glance(search))
+        if not done and search.bound.numbers and search.bound.flat:
+            done = search.eager(near.careful(start, 1), _TRY)
+        if not done and not _owing(search, near, tell):
             best = near.careful(start)
             search.prove(best, lambda: tell(best))
     except Stopped:
@@ -149,7 +152,7 @@ def _glance(search: Search) -> int:
     """States that are solved without dues: more where these are not likely to help."""
     problem, flat = search.problem, bool(search.bound.flat)
     pairs = len(problem.tests) * len(problem.weights) * (len(problem.weights) - 1) / 2
-    if size(problem) > MOST or (flat and search.bound.numbers):
+    if size(problem) > MOST:
         return _TRY
     dense = flat and size(problem) > _DENSE * pairs
     return _GLANCE_DENSE if dense or search.bound.numbers else _GLANCE

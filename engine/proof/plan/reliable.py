@@ -62,7 +62,7 @@ def bound(seen: Table, proof: Mapping[str, Any], *, mean: bool) -> int:
     claims = {(groups, frozenset(marks)): int(low) for groups, marks, low in proof["claims"]}
     rises = [*layers(seen, weights, dues, proof["shares"])]
     tree = cache(lambda groups: huffman(sorted(among(weights, groups)), seen.ways))
-    kinds = seen.kinds(proof["kinds"], weights)
+    kinds = seen.kinds(proof.get("kinds", []), weights)
     few = cache(lambda left: min((paid + sum(map(few, to)) for paid, to in kinds.next(left)), default=0))
 
     @cache

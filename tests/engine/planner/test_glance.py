@@ -7,6 +7,7 @@ from random import Random
 import pytest
 
 from benchmarks.planning import by_chance, few, written
+from benchmarks.sweep import made as swept
 from engine.model.kinds import Counts
 from engine.model.matrix import Matrix
 from engine.model.table import table
@@ -154,6 +155,13 @@ def test_tests_without_a_fault_in_common_are_counted() -> None:
     assert found.proven
     assert found.expected * 30 == sum(range(4, 31, 2)) + 2 * 14 + 2
     assert len(found.certificate().claims) == 1
+
+
+def test_a_better_plan_is_looked_for_before_a_long_try() -> None:
+    """Where all is equal, most states lie between the quick plan and the best; a careful one spares them."""
+    breaths = iter(range(100))  # of 64 states; from the quick plan on, it takes 269
+    found = plan(swept("two faults a test", "equal", "equal", 8), stop=lambda: next(breaths, None) is None)
+    assert found.proven
 
 
 def test_of_many_weights_no_numbers_are_counted() -> None:
