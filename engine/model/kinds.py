@@ -47,7 +47,9 @@ def kinds(
 ) -> Kinds:
     """The kinds of groups that bear the same label; tests are prices and the groups behind each outcome.
 
-    :raises ValueError: where there are too many states.
+    Where there are fewer labels than groups, the last groups are of no kind.
+
+    :raises ValueError: where there are too many states, or more labels than groups.
 
     >>> seen = kinds("hull", (4, 2, 1, 1), [(5, (0b0110, 0b1001))])  # behind "no": u and an l
     >>> seen.told(0b1101), seen.weights
@@ -55,6 +57,8 @@ def kinds(
     >>> [*seen.next((0, 1, 1))]  # a u and an l weigh 3: either alone, or the one that is left
     [(15, [(0, 0, 1), (0, 1, 0)]), (15, [(0, 1, 0), (0, 0, 1)])]
     """
+    if len(labels) > len(weights):
+        raise ValueError(f"{len(labels)} kinds are told of {len(weights)} groups")
     bits = dict.fromkeys(labels, 0)
     for group, label in zip(range(len(weights)), labels, strict=False):
         bits[label] |= 1 << group

@@ -8,8 +8,8 @@ Three bounds; the largest holds. None counts set-ups or precedence: without them
 to find, so a search asks for it only where the layers alone do not soon end it (`learn`).
 
 **By numbers.** What the suspects cost if of each kind only their number is known: see
-`engine/planner/numbers.py`. With equal prices it is never less than the layers, and takes their place
-(`count`).
+`engine/planner/numbers.py`. Where it says nearly enough of the start it takes the place of the layers
+(`count`); with equal prices it is never less than they.
 """
 
 from collections.abc import Callable, Iterator
@@ -24,7 +24,7 @@ from engine.planner.sums import PairSums, Sums
 
 #: Layers that say less than this share of what pairs owe are left out where they take long.
 _THIN: Final = 0.9
-#: Weights that come to more are not added up side by side.
+#: What comes to more is not added up side by side, eight bytes for each sum.
 _MOST: Final = 1 << 62
 
 
@@ -88,12 +88,13 @@ class Bound:
         if self.dues and dues.mean <= self.dues.mean:
             return
         self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
-        if self.mean and self._problem.plain:
-            self.glance = Paying(self._problem, dues)
-            apart, start = not self.flat and not self.numbers, self._problem.everything
-            self._thin = apart and self._layers(start) < _THIN * self.pairs(start)
         self._known.clear()
         self._paired.clear()
+        if self.mean and self._problem.plain and sum(dues.due.values()) < _MOST:
+            self.glance = Paying(self._problem, dues, self._owed)
+        if self.mean and not self.flat and not self.numbers:
+            start = self._problem.everything
+            self._thin = self._layers(start) < _THIN * self.pairs(start)
 
     def times(self, groups: int) -> int:
         """How often a test is counted that is done while these groups are suspected."""

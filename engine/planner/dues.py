@@ -58,13 +58,13 @@ class Dues(NamedTuple):
 
 
 class Paying:
-    """Tests with two outcomes, by what the pairs that they part owe."""
+    """Tests with two outcomes, by what the pairs that they part owe; all pairs together less than 2^63."""
 
-    def __init__(self, problem: Problem, dues: Dues) -> None:
+    def __init__(self, problem: Problem, dues: Dues, owed: PairSums) -> None:
         tests = sorted((test for test in problem.tests if len(test.parts) > 1), key=lambda test: test.cost)
         self._parts, self._prices = [test.parts[0] for test in tests], [test.cost for test in tests]
         self._weight, self._scale = Sums(problem.weights), dues.scale
-        self._owed = PairSums(len(problem.weights), dues.due)
+        self._owed = owed
         self._parted = Parted(len(problem.weights), dues.due, self._parts)
 
     def splits(self, groups: int, ceiling: int, _: Callable[[int], int]) -> Iterator[Split]:

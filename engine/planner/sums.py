@@ -17,7 +17,6 @@ _BLOCK: Final = 6
 _NARROW: Final = 4
 #: Sums side by side in one number have so many bits each.
 _FIELD: Final = 64
-_chained = chain.from_iterable
 
 
 class Sums:
@@ -49,7 +48,7 @@ class Each:
 
     def __call__(self, members: int) -> list[int]:
         """The weights of one set."""
-        return [*_chained(map(getitem, self._tables, members.to_bytes(self._bytes, "little")))]
+        return [*chain.from_iterable(map(getitem, self._tables, members.to_bytes(self._bytes, "little")))]
 
 
 class Beside:

@@ -19,7 +19,8 @@ its own weight. Every pair among the suspects will be told apart, so a plan cost
 tests leave groups together; whatever parts these reaches that height, and costs them at least Huffman's sum.
 
 **Kinds** are the third floor. Groups are put into kinds, and only their numbers are looked at
-(`engine/model/kinds.py`): any of a kind may then take the place of any other, which costs no more.
+(`engine/model/kinds.py`): any of a kind may then take the place of any other, and weighs as its lightest,
+which costs no more.
 
 Floors are means by weights. Where the mean is wanted, they are those of the matrix. Where the longest way is
 wanted, the proof may choose them, for no mean is longer than the longest way.

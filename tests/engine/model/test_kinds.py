@@ -63,3 +63,9 @@ def test_too_many_kinds_are_refused() -> None:
     """Fifteen of one each have 32,768 states: nobody waits for a proof that lists them all."""
     with pytest.raises(ValueError, match="15 kinds of groups are too many to count"):
         kinds(range(15), (1,) * 15, [])
+
+
+def test_more_labels_than_groups_are_refused() -> None:
+    """A kind of nobody would be a slip in the proof."""
+    with pytest.raises(ValueError, match="3 kinds are told of 2 groups"):
+        kinds("abb", (1, 1), [])

@@ -19,6 +19,7 @@ from engine.planner.moves import Moves
 from engine.planner.numbers import Numbers, numbers
 from engine.planner.planning import plan
 from engine.planner.problem import Problem, problem
+from engine.planner.sums import PairSums
 
 SIZE = 12
 
@@ -42,7 +43,7 @@ def paying(of: Problem) -> Paying:
     """Tests by what pairs owe."""
     owed = dues(of, 50)
     assert owed
-    return Paying(of, owed)
+    return Paying(of, owed, PairSums(len(of.weights), owed.due))
 
 
 def entropy(of: Problem) -> Entropy:
@@ -102,7 +103,7 @@ def _exact(of: Problem) -> Callable[[int], int]:
 
 
 def test_a_glance_rules_out_most() -> None:
-    """Where a hundred faults are halved by each test, the entropy leaves less than a third of the moves."""
+    """Of sixty faults, half of which fail each test, the entropy leaves less than a third of the moves."""
     chance = Random(7)
     weights = [chance.randint(1, 1000) for _ in range(60)]
     of = problem(written(weights, by_chance(60, chance, 0.5), [1] * 60))
@@ -116,9 +117,8 @@ def test_a_glance_rules_out_most() -> None:
 def test_numbers_are_those_of_the_kinds(seed: int) -> None:
     """The planner's sums side by side come to what the checker's model says of the same kinds."""
     chance = Random(seed)
-    of = written(
-        [chance.choice((1, 1, 1, 2)) for _ in range(14)], few(14, chance, 1, 3), [chance.randint(1, 3)] * 14
-    )
+    weights, prices = ([chance.choice((1, 1, 1, 2)) for _ in range(14)] for _ in range(2))
+    of = written(weights, few(14, chance, 1, 3), prices)
     found, whole = counted(problem(of)), table(of)
     seen = whole.kinds(found.labels, whole.weights)
 

@@ -7,6 +7,7 @@ from random import Random
 
 import pytest
 
+from benchmarks.planning import made
 from engine.model.matrix import Matrix
 from engine.planner.planning import Progress, plan
 from engine.planner.problem import problem
@@ -131,6 +132,20 @@ def test_a_way_of_a_hundred_tests_is_planned_and_confirmed() -> None:
     found = plan(long)
     assert found.worst == 100
     assert not check(long, told("long", found))
+
+
+@pytest.mark.parametrize("kind", ["random", "sparse"])
+@pytest.mark.parametrize("unequal", [False, True], ids=["one price", "prices apart"])
+def test_weights_of_twenty_digits_more_are_planned_alike(kind: str, *, unequal: bool) -> None:
+    """How weights are written changes nothing: no sum is too long for what it is kept in."""
+    small = made(24, kind, unequal=unequal, seed=3)
+    large = small._replace(faults=tuple(f._replace(weight=f.weight * 10**20) for f in small.faults))
+    odd = large.faults[0]._replace(weight=large.faults[0].weight + 1)
+    large = large._replace(faults=(odd, *large.faults[1:]))  # no common divisor makes them short again
+    found = plan(large)
+    assert found.proven
+    assert float(found.expected) == pytest.approx(float(plan(small).expected), rel=1e-12)
+    assert not check(large, told("large", found))
 
 
 def hard(size: int = 26) -> Matrix:
