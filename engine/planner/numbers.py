@@ -2,17 +2,19 @@
 
 Where groups weigh alike and each test knows few of them, what is least hangs on how many tests have no group
 in common; what pairs owe says nothing of that. So a few groups are **hubs**: every test that knows two groups
-and more knows one of them, so that tests which take many groups at once use up the hubs. Hubs and the others,
-by weight, are the kinds (`engine/model/kinds.py`) whose numbers are gone through.
+and more knows one of them, so that tests which take many groups at once use up the hubs. And what no test
+knows is only found when nothing else is left. Hubs, these and the others, by weight, are the kinds
+(`engine/model/kinds.py`) whose numbers are gone through.
 
 The numbers of all kinds stand side by side in one, a byte for each kind. Its highest bit stays free, so that
 one subtraction tells whether there are enough of every kind.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import reduce
 from itertools import product
 from math import prod
-from operator import mul
+from operator import mul, or_
 from random import Random
 from typing import Final
 
@@ -107,17 +109,18 @@ def numbers(problem: Problem) -> Numbers | None:
     return next(filter(None, found), None)
 
 
-def _schemes(weights: Sequence[int], sets: Sequence[int]) -> Iterator[list[tuple[int, int]]]:
-    """Kinds of groups, the finest first: by weight and hubs, with hubs of one weight only, by weight."""
+def _schemes(weights: Sequence[int], sets: Sequence[int]) -> Iterator[list[tuple[int, ...]]]:
+    """Kinds of groups, the finest first: by weight and hubs; with hubs of one weight only; with none."""
     chances = map(Random, range(_TRIES))
     hubs = min((_hubs(sets, len(weights), chance) for chance in chances), key=int.bit_count)
     often = max(weights, key=weights.count)
-    yield [(weight, hubs >> k & 1) for k, weight in enumerate(weights)]
-    yield [(weight, hubs >> k & (weight == often)) for k, weight in enumerate(weights)]
-    yield [(weight, 0) for weight in weights]
+    chief = sum(1 << k for k, weight in enumerate(weights) if weight == often)
+    known = reduce(or_, sets, 0)
+    for some in (hubs, hubs & chief, 0):
+        yield [(weight, known >> k & 1, some >> k & 1) for k, weight in enumerate(weights)]
 
 
-def _fitting(kinds: Sequence[tuple[int, int]], tests: Tests) -> Numbers | None:
+def _fitting(kinds: Sequence[tuple[int, ...]], tests: Tests) -> Numbers | None:
     """The bound by these kinds, if it is soon found."""
     each = sorted({*kinds})
     labels = tuple(map(each.index, kinds))
@@ -126,7 +129,7 @@ def _fitting(kinds: Sequence[tuple[int, int]], tests: Tests) -> Numbers | None:
     if len(each) > _KINDS or states > MOST or max(many) >> _FIELD - 1:
         return None
     takes = _taken(tests, labels, _WAYS // states)
-    return Numbers(labels, [weight for weight, _ in each], tests, takes) if takes else None
+    return Numbers(labels, [weight for weight, *_ in each], tests, takes) if takes else None
 
 
 def _taken(tests: Tests, labels: Sequence[int], most: int) -> Takes:

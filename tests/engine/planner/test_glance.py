@@ -157,6 +157,12 @@ def test_tests_without_a_fault_in_common_are_counted() -> None:
     assert len(found.certificate().claims) == 1
 
 
+def test_what_no_test_knows_is_found_when_nothing_else_is_left() -> None:
+    """By hand, of two that weigh 3, one of them known to no test, and four of 1: 10, then 7, 6, 5 and 4."""
+    of = problem(written([3, 3, 1, 1, 1, 1], [1 << k for k in range(1, 6)], [1] * 5))
+    assert counted(of)(of.everything) == 10 + 7 + 6 + 5 + 4
+
+
 def test_a_better_plan_is_looked_for_before_a_long_try() -> None:
     """Where all is equal, most states lie between the quick plan and the best; a careful one spares them."""
     breaths = iter(range(100))  # of 64 states; from the quick plan on, it takes 269
