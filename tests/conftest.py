@@ -56,7 +56,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """What was collected stays to the end; whoever looks for garbage need not go through it time after time."""
+    """What was collected stays to the end; whoever looks for garbage need not go through it every time."""
     gc.collect()
     gc.freeze()
 
