@@ -49,6 +49,12 @@ TOO_MANY: Final = Fault(
     f"More than {MOST_TOLD} problems were found; the rest is not told.",
     "Mend these first.",
 )
+#: The document breaks its schema, and nobody can say where.
+NO_WORDS: Final = Fault(
+    "wrong-form",
+    "The document is not what its schema asks for, and no words were found for why.",
+    "Compare it with a sound document of its kind; report this as a fault of Witnessmark.",
+)
 
 
 def clip(text: str, most: int = 40) -> str:

@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
+from engine.loading import explain
 from engine.loading.document import MOST_BYTES, read
 from engine.loading.explain import _suspicious
-from engine.loading.leaf import File
+from engine.loading.leaf import File, leaf
 from engine.loading.library import gather
 
 FULL = MOST_BYTES - 100
@@ -214,3 +215,24 @@ def test_only_what_is_wrong_is_explained() -> None:
     assert data is not None
 
     assert list(_suspicious("procedure", data)["steps"]) == ["s10000"]
+
+
+def matrix_of(entries: int) -> bytes:
+    """A matrix of so many faults, each of them sound."""
+    rows = "".join(f"  f{k}: {{name: Fault {k}, weight: 1}}\n" for k in range(entries))
+    head = "matrix: many\nformat: 1\nrevision: 1\ntitle: Many\nfaults:\n"
+    return f"{head}{rows}tests:\n  turn: {{say: Turn it., minutes: 1, fails: [f1]}}\n".encode()
+
+
+@pytest.mark.parametrize(("entries", "rules"), [(2_000, []), (2_001, ["out-of-bounds"])])
+def test_too_many_entries_are_told_though_each_is_sound(entries: int, rules: list[str]) -> None:
+    """A matrix holds 2,000 faults; one more is one too many, though nothing is wrong with any."""
+    assert [p.rule for p in leaf(File("m.yaml", "m.yaml", matrix_of(entries))).problems] == rules
+
+
+def test_what_is_refused_is_never_without_a_word(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Should the talkative validator find nothing where the other refuses, nothing is let through."""
+    monkeypatch.setattr(explain, "errors", lambda *_: iter(()))
+    (problem,) = leaf(File("m.yaml", "m.yaml", matrix_of(2_002))).problems
+
+    assert (problem.rule, problem.line) == ("wrong-form", 1)
