@@ -1,7 +1,5 @@
 """Moving on: from a target to the next step that somebody must see."""
 
-from dataclasses import replace
-
 from engine.interview.believed import left_by
 from engine.interview.state import Frame, State
 from engine.model.tree import Procedure, Run, Sort, Step, Verdict
@@ -9,7 +7,7 @@ from engine.model.tree import Procedure, Run, Sort, Step, Verdict
 
 def begin(state: State) -> State:
     """The walk at the first step that must be seen."""
-    return _settle(replace(state, frames=(Frame("", state.tree.start),)))
+    return _settle(state._replace(frames=(Frame("", state.tree.start),)))
 
 
 def onward(state: State, target: str) -> State:
@@ -20,19 +18,19 @@ def onward(state: State, target: str) -> State:
 def enter(state: State, procedure: str) -> State:
     """The walk at the start of a procedure, on top of where it stands."""
     start = Frame(procedure, state.library.procedures[procedure].start)
-    return _settle(replace(state, frames=(*state.frames, start), acknowledged=()))
+    return _settle(state._replace(frames=(*state.frames, start), acknowledged=()))
 
 
 def _to(state: State, target: str) -> State:
     frame = Frame(state.frames[-1].procedure, target)
-    return replace(state, frames=(*state.frames[:-1], frame), acknowledged=())
+    return state._replace(frames=(*state.frames[:-1], frame), acknowledged=())
 
 
 def _changed(state: State, step: Step) -> State:
     """The vehicle after a step: what it sets holds, what it clears no longer does."""
     if not (step.sets or step.clears):
         return state
-    return replace(state, holds=(state.holds - frozenset(step.clears)) | frozenset(step.sets))
+    return state._replace(holds=(state.holds - frozenset(step.clears)) | frozenset(step.sets))
 
 
 def _settle(state: State) -> State:
@@ -58,13 +56,13 @@ def _settle(state: State) -> State:
 def _leave(state: State, outcome: str) -> State:
     """The walk back in the document that ran (or the verdict that followed) the procedure."""
     name = state.frames[-1].procedure
-    state = replace(state, frames=state.frames[:-1], acknowledged=())
+    state = state._replace(frames=state.frames[:-1], acknowledged=())
     step = state.step
     if isinstance(step, Run):
-        state = replace(state, belief=left_by(state, step, outcome))
+        state = state._replace(belief=left_by(state, step, outcome))
         return _to(_changed(state, step), step.outcomes[outcome])
     ended = state.library.procedures[name].outcomes[outcome]
-    return replace(state, followed={**state.followed, name: ended})
+    return state._replace(followed={**state.followed, name: ended})
 
 
 def proceed(state: State) -> State:

@@ -41,7 +41,7 @@ def evolve(state: State | None, entry: Entry) -> State:
         after = _after(state, event, entry.sequence)
     except LookupError as error:
         raise ValueError(f"The event `{event.kind}` does not fit the walk at `{state.where}`.") from error
-    return replace(after, sequence=entry.sequence)
+    return after._replace(sequence=entry.sequence)
 
 
 def replay(entries: tuple[Entry, ...]) -> State:
@@ -77,9 +77,9 @@ def _after(state: State, event: Event, sequence: int) -> State:
         case Cautioned():
             return _cautioned(state, event)
         case Noted():
-            return replace(state, notes=(*state.notes, (event.step, event.text)))
+            return state._replace(notes=(*state.notes, (event.step, event.text)))
         case Confirmed():
-            return replace(state, confirmed=event)  # told of the repair later; the walk stands where it stood
+            return state._replace(confirmed=event)  # told of the repair later; the walk stands where it stood
         case TakenBack():
             return _taken_back(state, event.to)
         case Undecided():
@@ -89,13 +89,13 @@ def _after(state: State, event: Event, sequence: int) -> State:
             return advance.enter(_keep(state, line), event.procedure)
         case Concluded():
             kept = _keep(state, _line(state, sequence, "Verdict", event.verdict))
-            return replace(kept, concluded=True, acknowledged=())
+            return kept._replace(concluded=True, acknowledged=())
         case _:
             return _settled(state, event, sequence)
 
 
 def _cautioned(state: State, event: Cautioned) -> State:
-    state = replace(state, acknowledged=(*state.acknowledged, event.caution))
+    state = state._replace(acknowledged=(*state.acknowledged, event.caution))
     # a procedure is entered as soon as the last caution before it has been read
     return advance.proceed(state)
 
@@ -121,7 +121,7 @@ def _settled(state: State, event: Event, sequence: int) -> State:
         belief = believed.answered(state, event)
     state = _keep(state, line)
     if belief is not state.belief:
-        state = replace(state, belief=belief)
+        state = state._replace(belief=belief)
     if isinstance(event, Unsure):
         return advance.aside(state, target)
     return advance.onward(state, target)
@@ -132,14 +132,14 @@ def _undecided(state: State, event: Undecided, sequence: int) -> State:
     step = state.step
     if isinstance(step, Measure):
         kept = _keep(state, _line(state, sequence, asked(step), measured(event, step)))
-        return replace(kept, undecided=event, reminders=state.reminders)
+        return kept._replace(undecided=event, reminders=state.reminders)
     raise ValueError(f"The event `{event.kind}` does not fit the step `{state.where}`.")
 
 
 def _keep(state: State, line: TrailLine) -> State:
     # what was undecided is told by the line that decides it; stepping back to there finds it again
-    before = replace(state, reminders=()) if state.reminders else state
-    return replace(state, past=(*state.settled, Past(line, before)), reminders=(), undecided=None)
+    before = state._replace(reminders=()) if state.reminders else state
+    return state._replace(past=(*state.settled, Past(line, before)), reminders=(), undecided=None)
 
 
 def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
@@ -150,8 +150,10 @@ def _line(state: State, sequence: int, question: str, answer: str) -> TrailLine:
 
 def _notes(state: State) -> tuple[str, ...]:
     """Remarks written at the open step; not those of an earlier time that its procedure was run."""
+    here = [f"Note: {text}" for step, text in state.notes if step == state.where]
+    if not here:
+        return ()
     told = {(past.line.step, remark) for past in state.settled for remark in past.line.remarks}
-    here = (f"Note: {text}" for step, text in state.notes if step == state.where)
     return tuple(note for note in here if (state.where, note) not in told)
 
 
@@ -162,7 +164,7 @@ def _taken_back(state: State, to: int) -> State:
     # cautions are read again: the place in the walk is the old one, the vehicle is not
     # what was told of the repair is told of the verdict, not of a procedure that follows it
     told = state.confirmed if before.concluded else None
-    return replace(before, acknowledged=(), notes=state.notes, reminders=tuple(changed), confirmed=told)
+    return before._replace(acknowledged=(), notes=state.notes, reminders=tuple(changed), confirmed=told)
 
 
 def asked(step: Step) -> str:

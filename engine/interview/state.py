@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
 
 from engine.belief.update import Belief
 from engine.interview.question import TrailLine
@@ -29,8 +31,7 @@ class Past:
     before: "State" = field(compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(NamedTuple):
     """The walk after its last event. Stepping back returns to a `before`, so it is exact by design."""
 
     library: Library
@@ -57,7 +58,7 @@ class State:
     #: What was told last after the repair of the accepted verdict.
     confirmed: Confirmed | None = None
     #: How each followed procedure ended.
-    followed: Mapping[str, str] = field(default_factory=dict)
+    followed: Mapping[str, str] = MappingProxyType({})
 
     @property
     def document(self) -> Document:

@@ -1,10 +1,12 @@
 """A rehearsal: a scripted walk held against the verdict that it must end in."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
-from typing import NamedTuple
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final, NamedTuple
 
 from engine.errors import Refusal
+from engine.interview.command import Command
 from engine.interview.decide import decide
 from engine.interview.evolve import begun
 from engine.interview.state import State
@@ -16,6 +18,8 @@ from engine.model.rehearsal import Rehearsal
 from engine.proof.script import Off, ended_elsewhere, following, parted
 from engine.proof.unkept import after
 from engine.records.event import Answered, Event, Measured, Unsure
+
+_NOWHERE: Final = Place("", 0, 0)
 
 
 class Read(NamedTuple):
@@ -45,40 +49,67 @@ class Rehearsed:
     read: frozenset[Read] = frozenset()
 
 
+class _Passed(NamedTuple):
+    """A command that the walk has taken: what was visited and read by it, and where the walk stood then."""
+
+    command: Command
+    visited: frozenset[tuple[str, str, str]]
+    read: frozenset[Read]
+    state: State
+
+
 def rehearse(library: Library, rehearsal: Rehearsal) -> Rehearsed:
     """Walk the script through the library as it stands now."""
-    return _walk(library, rehearsal, hindrance(library, rehearsal.tree, rehearsal.vehicle))
+    return _walk(library, rehearsal, hindrance(library, rehearsal.tree, rehearsal.vehicle), [])
 
 
-def rehearse_all(library: Library, rehearsals: Iterable[Rehearsal]) -> Iterator[Rehearsed]:
-    """Walk each script; whether a tree can be walked on a vehicle is looked into once, not once a script."""
-    known: dict[tuple[str, str], str] = {}
-    for rehearsal in rehearsals:
-        pair = rehearsal.tree, rehearsal.vehicle
-        if pair not in known:
-            known[pair] = hindrance(library, *pair)
-        yield _walk(library, rehearsal, known[pair])
+def rehearse_all(library: Library, rehearsals: Iterable[Rehearsal]) -> tuple[Rehearsed, ...]:
+    """Walk each script, in time for those that begin alike: what they share is walked once.
+
+    Whether a tree can be walked on a vehicle is looked into once as well.
+    """
+    scripts, found = [*rehearsals], dict[int, Rehearsed]()
+    order = sorted(range(len(scripts)), key=lambda k: _answers(scripts[k]))
+    for pair, alike in groupby(order, key=lambda k: (scripts[k].tree, scripts[k].vehicle)):
+        hindered, way = hindrance(library, *pair), list[_Passed]()
+        for k in alike:
+            found[k] = _walk(library, scripts[k], hindered, way)
+    return tuple(found[k] for k in range(len(scripts)))
 
 
-def _walk(library: Library, rehearsal: Rehearsal, hindered: str) -> Rehearsed:
-    visited, read = set[tuple[str, str, str]](), set[Read]()
+def _answers(script: Rehearsal) -> tuple[str, ...]:
+    """What is walked, and every answer: sorted by it, those that begin alike stand together."""
+    return script.tree, script.vehicle, *(str(line._replace(place=_NOWHERE)) for line in script.lines)
+
+
+def _walk(library: Library, rehearsal: Rehearsal, hindered: str, way: list[_Passed]) -> Rehearsed:
+    """Walk a script along the way of the one before, as far as it goes; then on its own, which is kept."""
     if hindered:
-        return _off(rehearsal, rehearsal.place, hindered, visited)
-    state = begun(library, rehearsal.tree, rehearsal.vehicle)
-    lines = rehearsal.lines
+        return _off(rehearsal, rehearsal.place, hindered, [])
+    state, lines, far = begun(library, rehearsal.tree, rehearsal.vehicle), rehearsal.lines, 0
     while (move := following(state, lines)) is not None:
         if isinstance(move, Off):
-            return _off(rehearsal, parted(rehearsal, lines), f"{move.message} {move.cure}", visited)
-        decision = decide(state, move.command)
-        if isinstance(decision, Refusal):
-            return _off(rehearsal, parted(rehearsal, lines), f"At `{state.where}`: {decision}", visited)
-        for event in decision:
-            visited.update(_visit(state, event))
-            read.update(_read(state, event))
-            state = after(state, event)
-        lines = move.rest
-    ended = _ended(rehearsal, state, visited)
-    return replace(ended, read=frozenset(read)) if ended.passed else ended
+            return _off(rehearsal, parted(rehearsal, lines), f"{move.message} {move.cure}", way[:far])
+        if far == len(way) or way[far].command != move.command:
+            passed = _passed(state, move.command)
+            if isinstance(passed, Refusal):
+                return _off(rehearsal, parted(rehearsal, lines), f"At `{state.where}`: {passed}", way[:far])
+            way[far:] = [passed]
+        state, lines, far = way[far].state, move.rest, far + 1
+    return _ended(rehearsal, state, way[:far])
+
+
+def _passed(state: State, command: Command) -> _Passed | Refusal:
+    """The walk after a command, or why it is not taken."""
+    decision = decide(state, command)
+    if isinstance(decision, Refusal):
+        return decision
+    visited, read = set[tuple[str, str, str]](), set[Read]()
+    for event in decision:
+        visited.update(_visit(state, event))
+        read.update(_read(state, event))
+        state = after(state, event)
+    return _Passed(command, frozenset(visited), frozenset(read), state)
 
 
 def hindrance(library: Library, tree: str, vehicle: str) -> str:
@@ -92,16 +123,26 @@ def hindrance(library: Library, tree: str, vehicle: str) -> str:
     return f"Its documents have errors; the first: {flawed[0]}" if flawed else ""
 
 
-def _off(rehearsal: Rehearsal, place: Place, message: str, visited: set[tuple[str, str, str]]) -> Rehearsed:
-    return Rehearsed(rehearsal.name, place, "", passed=False, message=message, visited=frozenset(visited))
+def _off(rehearsal: Rehearsal, place: Place, message: str, way: list[_Passed]) -> Rehearsed:
+    return Rehearsed(rehearsal.name, place, "", passed=False, message=message, visited=_visited(way))
 
 
-def _ended(rehearsal: Rehearsal, state: State, visited: set[tuple[str, str, str]]) -> Rehearsed:
-    verdict = state.where
-    visited.add((state.frames[-1].procedure, state.frames[-1].step, ""))
-    passed = verdict == rehearsal.verdict or not rehearsal.verdict
-    message = "" if passed else ended_elsewhere(verdict, rehearsal.verdict)
-    return Rehearsed(rehearsal.name, rehearsal.place, verdict, passed, message, frozenset(visited))
+def _visited(way: list[_Passed]) -> frozenset[tuple[str, str, str]]:
+    return frozenset[tuple[str, str, str]]().union(*(passed.visited for passed in way))
+
+
+def _ended(rehearsal: Rehearsal, state: State, way: list[_Passed]) -> Rehearsed:
+    verdict, last = state.where, (state.frames[-1].procedure, state.frames[-1].step, "")
+    passed = rehearsal.verdict in ("", verdict)
+    return Rehearsed(
+        rehearsal.name,
+        rehearsal.place,
+        verdict,
+        passed,
+        "" if passed else ended_elsewhere(verdict, rehearsal.verdict),
+        _visited(way) | {last},
+        frozenset[Read]().union(*(each.read for each in way)) if passed else frozenset(),
+    )
 
 
 def _visit(state: State, event: Event) -> set[tuple[str, str, str]]:

@@ -1,7 +1,6 @@
 """The limits that the rehearsals of a tree do not try from both sides, of all that its vehicles come to."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -101,7 +100,7 @@ def _found(library: Library, tree: str, vehicle: str, at: tuple[str, str]) -> It
     """The sides of the limits of a step that readings are found for on this vehicle."""
     name, step = at
     frames = (Frame("", library.trees[tree].start), Frame(name, step)) if name else (Frame("", step),)
-    state = replace(begun(library, tree, vehicle), frames=frames)
+    state = begun(library, tree, vehicle)._replace(frames=frames)
     assert isinstance(state.step, Measure), "only such steps have limits"
     for each in beside_limits(state, state.step):
         yield from ((each.band, end) for end in each.ends)

@@ -43,7 +43,7 @@ def bench(**gauges: str) -> tuple[State, Measure]:
     }
     wants = tuple(want._replace(gauge=gauges.get(want.name, want.gauge)) for want in step.readings)
     library = state.library._replace(shop=replace(shop, gauges={**shop.gauges, **more}))
-    return replace(state, library=library), Measure(**{**vars(step), "readings": wants})
+    return state._replace(library=library), Measure(**{**vars(step), "readings": wants})
 
 
 def found(typed: str, **gauges: str) -> tuple[State, Measure, Weighed]:

@@ -1,6 +1,8 @@
 """Rehearsals: walked from the first answer to the verdict, or to the place where they part from the tree."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from engine.proof.rehearse import rehearse, rehearse_all
 from tests.engine.interview.given import procedure, tree
@@ -23,29 +25,73 @@ LIMIT = """
     """
 LIFT = "first: {run: lift, outcomes: {up: ended}}\n"
 
+SOUND = [
+    ("at: second, say: Front only", "sheared"),
+    ("at: first, done: true\nat: second, say: Front only", "sheared"),
+    ("at: first, unsure: no key", "referred"),
+    ("at: second, unsure: too dark", "referred"),
+    (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 0.5", "fine"),
+    (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 0.02 in", "fine"),
+    (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 1.5", "worn"),
+    (
+        f"at: second, say: All four\n{TYRES}\nat: fourth, read: 1.5\nat: look/first, unsure: dark",
+        "referred",
+    ),
+    ("at: second, say: All four\nat: third, read: {left: 190 cm, right: 1906.5}", "referred"),
+    ("at: second, say: All four\nat: third, read: {left: 19, right: 1906}, insist: true", "referred"),
+    ("at: second, say: All four\nat: second, back: true\nat: second, say: Front only", "sheared"),
+    ("at: second, say: Front only\nat: first, back: true\nat: first, unsure: stalled", "referred"),
+    (FOLLOWED, "sheared"),
+    (f"{FOLLOWED}\nat: look/first, unsure: dark\nat: sheared, follow: look", "sheared"),
+]
+PARTED = [
+    (
+        "at: second, say: All four\nat: fourth, read: 3",
+        8,
+        "The walk asks `third`, and the next answer is for `fourth`. Answer `third` first.",
+    ),
+    ("at: second, say: All five", 7, "`All five` is no answer of `second`. Did you mean `All four`?"),
+    ("at: second, done: true", 7, "The step `second` takes `say`. Write `say` in the line for it."),
+    (
+        "at: second, say: All four\nat: third, say: long",
+        8,
+        "The step `third` takes `read`. Write `read` in the line for it.",
+    ),
+    ("at: first, say: warm", 7, "The step `first` takes `done`. Write `done` in the line for it."),
+    (
+        "at: second, say: All four",
+        7,
+        "The walk asks `third`, and no answer is left. Add a line `at: third`.",
+    ),
+    (
+        "at: second, say: Front only\nat: third, read: 4",
+        8,
+        f"The walk is at its verdict `sheared`, and an answer for `third` is left. {TAKE_OUT}",
+    ),
+    (
+        "at: third, back: true",
+        7,
+        "The walk has not passed `third`, so it cannot step back to it. There are none here.",
+    ),
+    (
+        "at: second, say: All four\nat: frist, back: true",
+        8,
+        "The walk has not passed `frist`, so it cannot step back to it. Did you mean `first`?",
+    ),
+    (
+        "at: second, say: All four\nat: third, read: {left: 1900}",
+        8,
+        "At `third`: The reading `right` is missing. Type it, in mm.",
+    ),
+    (
+        "at: second, say: Front only\nat: sheared, follow: paint",
+        8,
+        "At `sheared`: The verdict does not name `paint`. It names: look.",
+    ),
+]
 
-@pytest.mark.parametrize(
-    ("answers", "verdict"),
-    [
-        ("at: second, say: Front only", "sheared"),
-        ("at: first, done: true\nat: second, say: Front only", "sheared"),
-        ("at: first, unsure: no key", "referred"),
-        ("at: second, unsure: too dark", "referred"),
-        (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 0.5", "fine"),
-        (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 0.02 in", "fine"),
-        (f"at: second, say: All four\n{TYRES}\nat: fourth, read: 1.5", "worn"),
-        (
-            f"at: second, say: All four\n{TYRES}\nat: fourth, read: 1.5\nat: look/first, unsure: dark",
-            "referred",
-        ),
-        ("at: second, say: All four\nat: third, read: {left: 190 cm, right: 1906.5}", "referred"),
-        ("at: second, say: All four\nat: third, read: {left: 19, right: 1906}, insist: true", "referred"),
-        ("at: second, say: All four\nat: second, back: true\nat: second, say: Front only", "sheared"),
-        ("at: second, say: Front only\nat: first, back: true\nat: first, unsure: stalled", "referred"),
-        (FOLLOWED, "sheared"),
-        (f"{FOLLOWED}\nat: look/first, unsure: dark\nat: sheared, follow: look", "sheared"),
-    ],
-)
+
+@pytest.mark.parametrize(("answers", "verdict"), SOUND)
 def test_a_rehearsal_that_ends_where_it_should_passes(answers: str, verdict: str) -> None:
     """Answers of every kind lead on; cautions and what is to be done confirm themselves."""
     result = rehearsed(answers, verdict)
@@ -68,54 +114,7 @@ def test_another_verdict_fails() -> None:
     assert result.message == (f"The walk ended in `sheared` and should end in `fine`. {PUT_RIGHT}")
 
 
-@pytest.mark.parametrize(
-    ("answers", "line", "message"),
-    [
-        (
-            "at: second, say: All four\nat: fourth, read: 3",
-            8,
-            "The walk asks `third`, and the next answer is for `fourth`. Answer `third` first.",
-        ),
-        ("at: second, say: All five", 7, "`All five` is no answer of `second`. Did you mean `All four`?"),
-        ("at: second, done: true", 7, "The step `second` takes `say`. Write `say` in the line for it."),
-        (
-            "at: second, say: All four\nat: third, say: long",
-            8,
-            "The step `third` takes `read`. Write `read` in the line for it.",
-        ),
-        ("at: first, say: warm", 7, "The step `first` takes `done`. Write `done` in the line for it."),
-        (
-            "at: second, say: All four",
-            7,
-            "The walk asks `third`, and no answer is left. Add a line `at: third`.",
-        ),
-        (
-            "at: second, say: Front only\nat: third, read: 4",
-            8,
-            f"The walk is at its verdict `sheared`, and an answer for `third` is left. {TAKE_OUT}",
-        ),
-        (
-            "at: third, back: true",
-            7,
-            "The walk has not passed `third`, so it cannot step back to it. There are none here.",
-        ),
-        (
-            "at: second, say: All four\nat: frist, back: true",
-            8,
-            "The walk has not passed `frist`, so it cannot step back to it. Did you mean `first`?",
-        ),
-        (
-            "at: second, say: All four\nat: third, read: {left: 1900}",
-            8,
-            "At `third`: The reading `right` is missing. Type it, in mm.",
-        ),
-        (
-            "at: second, say: Front only\nat: sheared, follow: paint",
-            8,
-            "At `sheared`: The verdict does not name `paint`. It names: look.",
-        ),
-    ],
-)
+@pytest.mark.parametrize(("answers", "line", "message"), PARTED)
 def test_a_script_that_parts_from_the_walk_fails(answers: str, line: int, message: str) -> None:
     """The answer that does not fit is told with its line and the cure."""
     result = rehearsed(answers, "fine")
@@ -232,4 +231,14 @@ def test_scripts_together_go_as_each_alone() -> None:
     assert [result.passed for result in rehearse_all(held, scripts)] == [
         s.vehicle == "wagon" for s in scripts
     ]
-    assert tuple(rehearse_all(held, scripts)) == tuple(rehearse(held, each) for each in scripts)
+    assert rehearse_all(held, scripts) == tuple(rehearse(held, each) for each in scripts)
+
+
+@given(st.permutations([*SOUND, *((answers, "fine") for answers, _, _ in PARTED)]))
+def test_scripts_that_begin_alike_go_as_each_alone(order: list[tuple[str, str]]) -> None:
+    """Whatever another script did before, and in whatever order they are given, each ends as by itself."""
+    texts = [script(*each).replace("try", f"script-{k}") for k, each in enumerate(order)]
+    held = gathered(TREE, LOOK, *texts)
+    scripts = tuple(held.rehearsals.values())
+
+    assert rehearse_all(held, scripts) == tuple(rehearse(held, each) for each in scripts)

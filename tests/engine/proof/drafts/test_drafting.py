@@ -1,6 +1,5 @@
 """Drafts of rehearsals: they pass, they leave nothing out, and they stand on both sides of each limit."""
 
-from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -120,9 +119,8 @@ def test_what_has_been_tried_is_not_drafted() -> None:
 
 def found(procedure: str, step: str) -> list[tuple[int, list[str]]]:
     """The readings found for a step of a procedure on the wagon: the band, and what is typed."""
-    state = replace(
-        begun(shipped(), "smells-hot", "fellside"), frames=(Frame("", "x"), Frame(procedure, step))
-    )
+    frames = (Frame("", "x"), Frame(procedure, step))
+    state = begun(shipped(), "smells-hot", "fellside")._replace(frames=frames)
     assert isinstance(state.step, Measure)
     return [(each.band, list(each.typed.values())) for each in beside_limits(state, state.step)]
 
@@ -147,7 +145,7 @@ def test_readings_of_four_tyres_stand_on_both_sides() -> None:
 
 def test_limits_that_lie_close_together_are_told_apart() -> None:
     """A coil of 2.2 to 3.0 ohms is sound, on a meter of tenths believed up to 1000; both limits are found."""
-    state = replace(begun(shipped(), "rear-drive-stays-off", "ghyll"), frames=(Frame("", "coil"),))
+    state = begun(shipped(), "rear-drive-stays-off", "ghyll")._replace(frames=(Frame("", "coil"),))
     assert isinstance(state.step, Measure)
     near = [(each.band, *each.typed.values()) for each in beside_limits(state, state.step)]
 
