@@ -52,7 +52,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_collection() -> Iterator[None]:
-    """What is collected stays, so nobody need look for garbage while it is: that takes a quarter of the time."""
+    """What is collected stays: to look for garbage meanwhile takes a quarter of the time for nothing."""
     gc.disable()
     try:
         return (yield)

@@ -13,8 +13,7 @@ from engine.model.vehicle import Sheet
 from engine.records.event import Confirmed, Undecided
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """One document that the walk is inside of, and the step it stands at there."""
 
     #: Empty for the tree itself, else the procedure's name.

@@ -2,15 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from math import inf
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from engine.loading.library import Library
-from engine.proof.drafts.standings import Edge, Goal, Standing, Standings, routes, standings
+from engine.proof.drafts.standings import Edge, Goal, Standing, Standings, costs, route, standings
 from engine.proof.drafts.ways import Visit
 from engine.proof.first_walk import FirstWalk
-
-#: What a way costs that has to be gone anyway, where one that need not be costs 1.
-_WANTED: Final = 0.01
 
 
 class Draft(NamedTuple):
@@ -24,7 +21,7 @@ class Draft(NamedTuple):
 def drafted(library: Library, tree: str, vehicles: Iterable[str], done: frozenset[Goal]) -> Iterator[Draft]:
     """Walks that do all that is not done yet, the deepest first, shared among the vehicles."""
     maps = {vehicle: standings(library, tree, vehicle) for vehicle in vehicles}
-    depths = {vehicle: routes(within, within.begin, {}).cost for vehicle, within in maps.items()}
+    depths = {vehicle: costs(within, within.begin, frozenset()) for vehicle, within in maps.items()}
     goals = {vehicle: _goals(within, done) for vehicle, within in maps.items()}
     made = dict.fromkeys(maps, 0)
     while any(goals.values()):
@@ -54,9 +51,9 @@ def _deepest(
         assert end is not None, "called with something left"
         return ("", within.verdicts[end], ""), _by(within, end, left)
     before = _by(within, to.origin, left)
-    onward = routes(within, to.target, dict.fromkeys(left, _WANTED))
-    stop = min(within.verdicts, key=lambda spot: onward.cost.get(spot, inf))
-    return _visit(to), (*before, to, *onward.to(stop))
+    onward = costs(within, to.target, left)
+    stop = min(within.verdicts, key=lambda spot: onward.get(spot, inf))
+    return _visit(to), (*before, to, *route(within, to.target, stop, left))
 
 
 def _nearest(within: Standings, depth: Mapping[Standing, float], left: frozenset[Goal]) -> dict[Goal, Edge]:
@@ -71,7 +68,7 @@ def _nearest(within: Standings, depth: Mapping[Standing, float], left: frozenset
 
 
 def _by(within: Standings, to: Standing, left: frozenset[Goal]) -> tuple[Edge, ...]:
-    return routes(within, within.begin, dict.fromkeys(left, _WANTED)).to(to)
+    return route(within, within.begin, to, left)
 
 
 def _gone(within: Standings, walk: tuple[Edge, ...]) -> frozenset[Goal]:

@@ -1,8 +1,8 @@
 """Where the walks of a tree on one vehicle may stand, and the ways between: what drafts are looked for in."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from itertools import pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from engine.interview.state import Frame, State
 from engine.loading.library import Library
@@ -11,6 +11,11 @@ from engine.proof.drafts.ways import Known, Visit, Way, first, ways
 from engine.proof.first_walk import Said
 from engine.proof.sides import End
 
+if TYPE_CHECKING:
+    from networkx import DiGraph
+
+#: What a way costs that has to be gone anyway, where one that need not be costs 1.
+_WANTED: Final = 0.01
 #: Walks that share it go on alike.
 Standing = tuple[tuple[Frame, ...], bool, tuple[str, ...]]
 #: What a draft is to do: to visit a way out of a step (and nothing), or to try an end of its band.
@@ -31,6 +36,8 @@ class Standings(NamedTuple):
 
     begin: Standing
     onward: dict[Standing, tuple[Edge, ...]]
+    #: The same ways; each pair of standings has its `edges`.
+    graph: "DiGraph[Standing]"
     #: The verdicts that a walk may stand at, by standing.
     verdicts: dict[Standing, str]
 
@@ -51,7 +58,19 @@ def standings(library: Library, tree: str, vehicle: str) -> Standings:
         if isinstance(state.step, Verdict) and len(state.frames) == 1:
             verdicts[spot] = state.frames[-1].step
         waiting.extend(way.after for way in found)
-    return Standings(_spot(begin), onward, verdicts)
+    return Standings(_spot(begin), onward, _graph(onward), verdicts)
+
+
+def _graph(onward: Mapping[Standing, tuple[Edge, ...]]) -> "DiGraph[Standing]":
+    from networkx import DiGraph
+
+    graph: DiGraph[Standing] = DiGraph()
+    for spot, edges in onward.items():
+        graph.add_node(spot)
+        for edge in edges:
+            held = graph.get_edge_data(spot, edge.target, {"edges": ()})["edges"]
+            graph.add_edge(spot, edge.target, edges=(*held, edge))
+    return graph
 
 
 def _goals(way: Way) -> frozenset[Goal]:
@@ -62,31 +81,30 @@ def _spot(state: State) -> Standing:
     return state.frames, state.concluded, tuple(sorted(state.followed))
 
 
-class Routes(NamedTuple):
-    """The cheapest ways from one standing to every other."""
+def costs(within: Standings, start: Standing, wanted: frozenset[Goal]) -> Mapping[Standing, float]:
+    """What the cheapest ways from a standing to all that it leads to cost."""
+    from networkx import single_source_dijkstra_path_length
 
-    cost: Mapping[Standing, float]
-    #: The edges to a standing, first to last.
-    to: Callable[[Standing], tuple[Edge, ...]]
-
-
-def routes(within: Standings, start: Standing, dear: Mapping[Goal, float]) -> Routes:
-    """The cheapest ways from a standing; an edge to a goal that is not in `dear` costs 1."""
-    from networkx import DiGraph, dijkstra_path, single_source_dijkstra_path_length
-
-    best: dict[tuple[Standing, Standing], Edge] = {}
-    for edge in (each for edges in within.onward.values() for each in edges):
-        held = best.setdefault((edge.origin, edge.target), edge)
-        if _cost(edge, dear) < _cost(held, dear):
-            best[edge.origin, edge.target] = edge
-    graph: DiGraph[Standing] = DiGraph()
-    graph.add_node(start)
-    graph.add_weighted_edges_from((*pair, _cost(edge, dear)) for pair, edge in best.items())
-    return Routes(
-        single_source_dijkstra_path_length(graph, start),
-        lambda spot: tuple(best[pair] for pair in pairwise(dijkstra_path(graph, start, spot))),
+    lengths: Mapping[Standing, float] = single_source_dijkstra_path_length(
+        within.graph, start, weight=lambda _from, _to, held: _cost(_cheapest(held, wanted), wanted)
     )
+    return lengths
 
 
-def _cost(edge: Edge, dear: Mapping[Goal, float]) -> float:
-    return min(dear.get(goal, 1.0) for goal in edge.goals)
+def route(within: Standings, start: Standing, end: Standing, wanted: frozenset[Goal]) -> tuple[Edge, ...]:
+    """The edges of the cheapest way from a standing to another, first to last."""
+    from networkx import dijkstra_path
+
+    spots = dijkstra_path(
+        within.graph, start, end, weight=lambda _from, _to, held: _cost(_cheapest(held, wanted), wanted)
+    )
+    return tuple(_cheapest(within.graph.edges[pair], wanted) for pair in pairwise(spots))
+
+
+def _cheapest(held: Mapping[str, tuple[Edge, ...]], wanted: frozenset[Goal]) -> Edge:
+    """Of the edges from one standing to the next the first of the cheapest."""
+    return min(held["edges"], key=lambda edge: _cost(edge, wanted))
+
+
+def _cost(edge: Edge, wanted: frozenset[Goal]) -> float:
+    return 1.0 if wanted.isdisjoint(edge.goals) else _WANTED
