@@ -16,12 +16,16 @@ from itertools import product
 from math import prod
 from operator import mul, or_
 from random import Random
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from engine.model.kinds import MOST
 from engine.planner.entropy import Split
-from engine.planner.problem import Problem, members
+from engine.planner.problem import Problem, fews, members
 from engine.planner.sums import Beside, Sums
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 #: The side of each test that fewer groups lead to, with its price; the cheapest first.
 Tests = Mapping[int, int]
@@ -53,6 +57,16 @@ class Numbers:
     def __call__(self, groups: int) -> int:
         """The bound of a set of groups."""
         return self._least(self._numbers(groups))
+
+    def of_many(self, sets: "NDArray[np.int64]") -> "NDArray[np.int64]":
+        """The bound of every one of many sets."""
+        import numpy as np
+
+        numbers = np.zeros(len(sets), dtype=np.int64)
+        for group, label in enumerate(self.labels):
+            numbers += (sets >> group & 1) << _FIELD * label
+        each, back = np.unique(numbers, return_inverse=True)
+        return np.array([*map(self._least, each.tolist())], dtype=np.int64)[back]
 
     def splits(self, groups: int, ceiling: int, _: Callable[[int], int]) -> Iterator[Split]:
         """Every split of a set that may cost less than the ceiling, once."""
@@ -99,10 +113,7 @@ def numbers(problem: Problem) -> Numbers | None:
     >>> bound(0b111111)  # a and another: 6 + 2; the others one by one: 4 + 3 + 2
     17
     """
-    tests = dict[int, int]()
-    for test in sorted(problem.tests, key=lambda test: test.cost):
-        if len(test.parts) > 1:
-            tests.setdefault(min(test.parts, key=int.bit_count), test.cost)
+    tests = fews(problem)
     if len({*problem.weights}) > _KINDS:
         return None
     found = (_fitting(kinds, tests) for kinds in _schemes(problem.weights, [*tests]))

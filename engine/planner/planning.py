@@ -131,8 +131,8 @@ def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> No
     try:
         _count(search, near.quick(start))
         done = search.eager(near.quick(start), _glance(search))
-        if not done and search.bound.numbers and search.bound.flat:
-            done = search.eager(near.careful(start, 1), _TRY)
+        if not done and search.bound.numbers:
+            done = _in_breadth(search, near.quick(start))
         if not done and not _owing(search, near, tell):
             best = near.careful(start)
             search.prove(best, lambda: tell(best))
@@ -154,8 +154,7 @@ def _glance(search: Search) -> int:
     pairs = len(problem.tests) * len(problem.weights) * (len(problem.weights) - 1) / 2
     if size(problem) > MOST:
         return _TRY
-    dense = flat and size(problem) > _DENSE * pairs
-    return _GLANCE_DENSE if dense or search.bound.numbers else _GLANCE
+    return _GLANCE_DENSE if flat and size(problem) > _DENSE * pairs else _GLANCE
 
 
 def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:
@@ -167,9 +166,16 @@ def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:
             return False
         search.bound.learn(owed)
         tell(near.quick(start))
-        if search.eager(near.quick(start), states):
+        if _in_breadth(search, near.quick(start)) or search.eager(near.quick(start), states):
             return True
     return False
+
+
+def _in_breadth(search: Search, best: int) -> bool:
+    """Whether the search ends along the main line."""
+    from engine.planner.line import proven
+
+    return proven(search, best)
 
 
 def _minutes(search: Search, price: int) -> Fraction:

@@ -67,6 +67,20 @@ def problem(matrix: Matrix) -> Problem:
     return Problem(seen.groups, seen.weights, tests, tuple(seen.setups.items()), seen.scale)
 
 
+def fews(problem: Problem) -> dict[int, int]:
+    """The side of each test that fewer groups lead to, with the least price of it; the cheapest first.
+
+    >>> tests = [Probe(f"t{price}", price, ("no", "yes"), (0b1110, 0b0001)) for price in (3, 2)]
+    >>> fews(Problem((("a",), ("b",), ("c",), ("d",)), (1, 1, 1, 1), tuple(tests), (), 1))
+    {1: 2}
+    """
+    found = dict[int, int]()
+    for test in sorted(problem.tests, key=lambda test: test.cost):
+        if len(test.parts) > 1:
+            found.setdefault(min(test.parts, key=int.bit_count), test.cost)
+    return found
+
+
 def members(bits: int) -> Iterator[int]:
     """The numbers of the bits that are set.
 

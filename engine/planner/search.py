@@ -104,6 +104,15 @@ class Search:
             gap = ceiling - low
             self._below(start, ceiling if 50 * gap < ceiling else low + max(1, int(_RISE * gap)))
 
+    def breathe(self, states: int) -> None:
+        """Count so many states.
+
+        :raises Stopped: when it was told to stop.
+        """
+        self.solved += states
+        if self.stop():
+            raise Stopped
+
     def again(self, move: Move, least: int) -> None:
         """Prove once more that a move costs so much, by what is known of bounds now."""
         stop, self.stop = self.stop, lambda: False

@@ -67,13 +67,13 @@ def test_no_move_that_may_be_cheap_is_ruled_out(
 ) -> None:
     """Of fifty sets every split whose exact price lies below a ceiling is told, at its price and once."""
     of, chance = drawn(seed, flat=flat), Random(seed)
-    told, moves, exact = glance(of), Moves(of, Bound(of)), _exact(of)
+    told, moves, least = glance(of), Moves(of, Bound(of)), exact(of)
     for _ in range(50):
         groups = chance.randrange(1, of.everything)
         prices = {frozenset(move.states): move.price for move in moves(groups)}
-        after = {states: price + sum(map(exact, states)) for states, price in prices.items()}
+        after = {states: price + sum(map(least, states)) for states, price in prices.items()}
         ceiling = chance.choice([*after.values(), 1]) + chance.choice((0, 1, 3))
-        splits = [*told.splits(groups, ceiling, exact)]
+        splits = [*told.splits(groups, ceiling, least)]
         found = {_open(first, second): price for price, first, second in splits}
         assert len(found) == len(splits)
         assert found.items() <= prices.items()
@@ -85,7 +85,7 @@ def _open(*sides: int) -> frozenset[int]:
     return frozenset(side for side in sides if side & (side - 1))
 
 
-def _exact(of: Problem) -> Callable[[int], int]:
+def exact(of: Problem) -> Callable[[int], int]:
     """The least price of a set, by trying every test."""
     weight, halves = Bound(of).weight, [(test.cost, test.parts) for test in of.tests if len(test.parts) > 1]
 

@@ -1,0 +1,147 @@
+"""The main line of a plan, searched in breadth, where each test singles out a few groups at most.
+
+What a few groups cost once they are singled out is soon known, whatever else was suspected. What is left to
+decide is a row of tests: which groups are still suspected after one of them, after two, after three. All such
+sets after so many tests stand side by side in arrays, each with the least that was paid on the way to it.
+Those that cannot come to less than the best plan known are dropped, by what numbers of groups cost and what
+pairs owe. A narrow pass finds a good plan, a whole one proves that none is better.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import Final, NamedTuple
+
+import numpy as np
+
+from engine.planner.floors import NEVER, Floors, Ints
+from engine.planner.problem import fews
+from engine.planner.search import Search
+from engine.planner.takes import Take, takes
+
+#: The most groups that a test may single out, and that bits of an array have room for.
+_FEW: Final = 9
+_GROUPS: Final = 60
+#: Sets that a narrow pass keeps after each test, and the most that a whole one keeps in all.
+_NARROW: Final = 100
+_MOST: Final = 100_000
+
+
+class Layer(NamedTuple):
+    """The sets that are kept after so many tests, and all that come one test later, both in order."""
+
+    sets: Ints
+    paid: Ints
+    after: Ints
+    floors: Ints
+
+
+class Walked(NamedTuple):
+    """A pass: the price of the best plan known at its end, and its layers from the start on."""
+
+    best: int
+    layers: list[Layer]
+
+
+def proven(search: Search, best: int) -> bool:
+    """Whether the least price of the start is found this way; then it is exact, and the proof is kept.
+
+    `best` is the price of some plan.
+
+    :raises Stopped: when the search was told to stop; nothing is kept then.
+    """
+    problem, prices = search.problem, fews(search.problem)
+    small = all(few.bit_count() <= _FEW for few in prices) and len(problem.weights) <= _GROUPS
+    if not (prices and small and problem.plain and search.goal == "expected" and best < NEVER):
+        return False
+    line = Line(search, takes(problem.weights, prices))
+    rough = line.walked(best, _NARROW)
+    whole = line.walked(rough.best, 0) if rough else None
+    if not rough or not whole:
+        return False
+    search.exact[problem.everything] = whole.best
+    for walked in (rough, whole):
+        if walked.best == whole.best < best:
+            search.exact.update(line.way(walked))
+            best = whole.best
+    line.claim(whole)
+    return True
+
+
+class Line:
+    """The row of tests of one problem."""
+
+    def __init__(self, search: Search, singled: Sequence[Take]) -> None:
+        self._search, self._takes = search, singled
+        self._floors = Floors(search.problem, search.bound)
+
+    def walked(self, best: int, narrow: int) -> Walked | None:
+        """All sets that may be part of a plan cheaper than the best, or the most hopeful after each test.
+
+        None where they are too many.
+        """
+        layers, kept = list[Layer](), 0
+        sets, paid = np.array([self._search.problem.everything], dtype=np.int64), np.zeros(1, dtype=np.int64)
+        while len(sets) and kept < _MOST:
+            self._search.breathe(len(sets))
+            after, spent = self._after(sets, paid)
+            done = after & (after - 1) == 0
+            best = min(best, int(spent[done].min(initial=NEVER)))
+            after, spent = after[~done], spent[~done]
+            floors = self._floors.paired(after)
+            hopeful = np.flatnonzero(spent + floors < best)
+            floors[hopeful] = np.maximum(floors[hopeful], self._floors.parted(after[hopeful]))
+            hopeful = hopeful[spent[hopeful] + floors[hopeful] < best]
+            layers.append(Layer(sets, paid, after, floors))
+            if 0 < narrow < len(hopeful):
+                hopeful = np.sort(hopeful[np.argsort((spent + floors)[hopeful], kind="stable")[:narrow]])
+            sets, paid, kept = after[hopeful], spent[hopeful], kept + len(hopeful)
+        return Walked(best, layers) if kept < _MOST else None
+
+    def way(self, walked: Walked) -> dict[int, int]:
+        """The sets on the row of tests that comes to the best price, and what each still costs."""
+        found, target, paid = dict[int, int](), 0, walked.best
+        for layer in reversed(walked.layers):
+            for here, after, cost in self._spread(layer.sets):
+                right = after == target if target else after & (after - 1) == 0
+                hits = here[right & (layer.paid[here] + cost == paid)]
+                if len(hits):
+                    target, paid = int(layer.sets[hits[0]]), int(layer.paid[hits[0]])
+                    found[target] = walked.best - paid
+                    break
+        return found
+
+    def claim(self, walked: Walked) -> None:
+        """Keep what every set costs at least, from the last to the first, by what comes after it."""
+        low, later = self._search.low, (np.zeros(0, dtype=np.int64),) * 2
+        for take in self._takes:
+            self._search.exact.update(take.known())
+            low.update(take.known())
+        for layer in reversed(walked.layers):
+            floors = layer.floors.copy()
+            known, least = later
+            at = np.searchsorted(layer.after, known)
+            floors[at] = np.maximum(floors[at], least)
+            lows = np.full(len(layer.sets), NEVER, dtype=np.int64)
+            for here, after, cost in self._spread(layer.sets):
+                still = after & (after - 1) != 0
+                cost[still] += floors[np.searchsorted(layer.after, after[still])]
+                lows[here] = np.minimum(lows[here], cost)
+            later = layer.sets, lows
+            for state, price in zip(layer.sets.tolist(), lows.tolist(), strict=True):
+                low[state] = max(price, low.get(state, 0))
+
+    def _spread(self, sets: Ints) -> Iterator[tuple[Ints, Ints, Ints]]:
+        """For each test the numbers of the sets that it parts, what it leaves of them, and what it costs."""
+        weight = self._floors.weight(sets)
+        for take in self._takes:
+            here = np.flatnonzero((sets & take.few != 0) & (sets & ~take.few != 0))
+            there = sets[here]
+            yield here, there & ~take.few, take.price * weight[here] + take.costs[take.parts(there)]
+
+    def _after(self, sets: Ints, paid: Ints) -> tuple[Ints, Ints]:
+        """All sets that one more test leaves, in order, and the least that was paid on the way to each."""
+        spread = [(after, paid[here] + cost) for here, after, cost in self._spread(sets)]
+        after, spent = (np.concatenate(column) for column in zip(*spread, strict=True))
+        order = np.argsort(after, kind="stable")
+        after, spent = after[order], spent[order]
+        first = np.flatnonzero(np.diff(after, prepend=-1))
+        return after[first], np.minimum.reduceat(spent, first)

@@ -1,0 +1,147 @@
+"""The main line of a plan where each test singles out few groups: what is found in breadth is the least."""
+
+from collections.abc import Callable, Sequence
+from random import Random
+from typing import Final
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from benchmarks.planning import few, written
+from engine.planner import line
+from engine.planner.dues import dues
+from engine.planner.floors import NEVER, Floors, huffman_rows
+from engine.planner.huffman import binary
+from engine.planner.line import proven
+from engine.planner.near import Near
+from engine.planner.numbers import numbers
+from engine.planner.planning import plan
+from engine.planner.problem import Problem, problem
+from engine.planner.search import Search, Stopped
+from engine.proof.plan.check import check
+from engine.report.plan import told
+from tests.engine.planner.test_glance import exact
+
+SEEDS: Final = range(30)
+BOUNDS: Final = ("nothing", "pairs", "numbers", "both")
+
+
+def drawn(seed: int, most: int = 4) -> Problem:
+    """A small matrix whose tests single out few groups; weights and prices are alike or not."""
+    chance = Random(seed)
+    size = chance.randint(4, 11)
+    weights = [chance.choice((1, 2, 3) if seed % 2 else (1, 7, 40)) for _ in range(size)]
+    prices = [chance.randint(1, 4) if seed % 3 else 2 for _ in range(size)]
+    return problem(written(weights, few(size, chance, 1, min(most, size)), prices))
+
+
+def searched(of: Problem, known: str, stop: Callable[[], bool] = lambda: False) -> Search:
+    """A search to which some bounds are known."""
+    search = Search(of, stop=stop)
+    owed, counted = dues(of, 50), numbers(of)
+    if owed and known in ("pairs", "both"):
+        search.bound.learn(owed)
+    if counted and known in ("numbers", "both"):
+        search.bound.count(counted)
+    return search
+
+
+def quick(search: Search) -> int:
+    """The price of the quick plan."""
+    return Near(search).quick(search.problem.everything)
+
+
+@pytest.mark.parametrize("known", BOUNDS)
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_least_price_is_found(seed: int, known: str) -> None:
+    """As if every test were tried in every set; and it is proven, whatever bounds are known."""
+    of = drawn(seed)
+    search = searched(of, known)
+    assert proven(search, quick(search))
+    assert search.exact[of.everything] == search.least(of.everything) == exact(of)(of.everything)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_what_is_kept_is_true(seed: int) -> None:
+    """Of every set that was looked at, the exact price is exact, and the least no more than it."""
+    of = drawn(seed)
+    search = searched(of, "pairs")
+    proven(search, quick(search))
+    price = exact(of)
+    assert {state: price(state) for state in search.exact} == search.exact
+    assert [state for state, low in search.low.items() if low > price(state)] == []
+
+
+@pytest.mark.parametrize("known", BOUNDS)
+@pytest.mark.parametrize("seed", range(10))
+def test_floors_are_those_of_the_bounds(seed: int, known: str) -> None:
+    """What pairs owe, what numbers say and Huffman's sum, of many sets at once as of each alone."""
+    of, chance = drawn(seed), Random(seed)
+    bound = searched(of, known).bound
+    sets = [chance.randrange(1, of.everything + 1) for _ in range(50)]
+    floors, many = Floors(of, bound), np.array(sets)
+    cheapest, count = min(test.cost for test in of.tests), bound.numbers or (lambda _: 0)
+    lights = [[w for k, w in enumerate(of.weights) if one >> k & 1] for one in sets]
+    assert floors.weight(many).tolist() == [bound.weight(one) for one in sets]
+    assert floors.paired(many).tolist() == [max(bound.pairs(one), count(one)) for one in sets]
+    assert floors.parted(many).tolist() == [0 if bound.numbers else cheapest * binary(ws) for ws in lights]
+
+
+@given(st.lists(st.lists(st.integers(1, 99), min_size=1, max_size=9), min_size=1))
+def test_the_sums_of_rows_are_huffmans(rows: list[list[int]]) -> None:
+    """However many weights each row has, and many of them equal."""
+    size = max(map(len, rows))
+    filled = [[*sorted(row), *[NEVER] * (size - len(row))] for row in rows]
+    assert huffman_rows(np.array(filled)).tolist() == [binary([*row]) for row in rows]
+
+
+@pytest.mark.parametrize("weights", [range(1, 23), [1] * 22, [3, 5] * 11], ids=["all", "one", "two"])
+def test_a_proof_found_in_breadth_holds(weights: Sequence[int], monkeypatch: pytest.MonkeyPatch) -> None:
+    """The checker goes through all that was claimed of 22 faults, three of which fail each test."""
+    monkeypatch.setattr("engine.planner.search.Search.eager", lambda *_: False)
+    of = written([*weights], few(22, Random(3), 3, 3), [2] * 22)
+    found = plan(of)
+    assert found.proven
+    assert len(found.certificate().claims) > 50
+    assert not check(of, told("made", found))
+
+
+def test_a_better_plan_than_the_quick_one_is_found() -> None:
+    """The narrow pass and the whole one look further than the most bits a minute, and often find less."""
+    found = [
+        (start, search.exact[search.problem.everything])
+        for search in (searched(drawn(seed), "pairs") for seed in SEEDS)
+        for start in [quick(search)]
+        if proven(search, start)
+    ]
+    assert sum(least < start for start, least in found) >= 3
+
+
+@pytest.mark.parametrize(("most", "kept"), [(10, 100_000), (4, 3)])
+def test_where_it_would_take_too_long_nothing_is_said(
+    most: int, kept: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Tests that single out ten, or more sets than are kept: others have to look for the least."""
+    monkeypatch.setattr(line, "_MOST", kept)
+    of = problem(written([*range(1, 25)], few(24, Random(5), most, most), [1] * 24))
+    search = searched(of, "nothing")
+    assert not proven(search, quick(search))
+    assert of.everything not in search.exact
+
+
+def test_whoever_stops_it_keeps_what_was_known() -> None:
+    """It may be stopped after each test; half a proof is none."""
+    search = searched(drawn(3), "nothing", stop=lambda: True)
+    with pytest.raises(Stopped):
+        proven(search, NEVER - 1)
+    assert search.problem.everything not in search.exact
+
+
+@pytest.mark.parametrize("goal", ["worst", "expected"])
+def test_it_is_for_the_mean_way_of_plain_tests(goal: str) -> None:
+    """Where the longest way is wanted, or a test waits for another, the row is not all there is to decide."""
+    of = drawn(3)
+    waits = of._replace(tests=(of.tests[0]._replace(mark=1), *of.tests[1:]))
+    assert not proven(Search(of, "worst") if goal == "worst" else Search(waits), NEVER - 1)
