@@ -19,14 +19,14 @@ from engine.planner.unsure import Outlook
 #: States solved before the dues of pairs are looked for: many a search ends sooner.
 _GLANCE: Final = 150
 #: The same where all tests have one price and part this share of all pairs: dues say little then.
-_GLANCE_DENSE: Final = 1_000
+_GLANCE_DENSE: Final = 2_000
 _DENSE: Final = 0.36
 #: States solved before a plan is made with more care.
 _TRY: Final = 20_000
 #: Numbers of groups are looked at where they say so much of the quick plan.
 _NEARLY: Final = 0.85
 #: The moves of the game for the dues, and the states solved with them before they are sharpened.
-_ROUNDS: Final = ((200, 6_000), (800, _TRY))
+_ROUNDS: Final = ((120, 12_000), (800, _TRY))
 
 
 class Progress(NamedTuple):
@@ -165,8 +165,9 @@ def _owing(search: Search, near: Near, tell: Callable[[int], None]) -> bool:
         if not owed:
             return False
         search.bound.learn(owed)
-        tell(near.quick(start))
-        if _in_breadth(search, near.quick(start)) or search.eager(near.quick(start), states):
+        best = near.quick(start)
+        tell(best)
+        if search.eager(best, _GLANCE) or _in_breadth(search, best) or search.eager(best, states):
             return True
     return False
 
