@@ -23,20 +23,31 @@ settings.register_profile("same", settings.get_profile("search"), derandomize=Tr
 settings.load_profile(os.environ.get("WITNESSMARK_EXAMPLES", "same"))
 
 
-#: The files whose tests take longest. Begun last, one of them would keep one core at work alone.
-_LONG: Final = frozenset(
+#: The files whose tests take longest, the longest first. Begun last, one of them would keep one core at work
+#: alone.
+_LONG: Final = tuple(
     f"test_{name}.py"
     for name in (
-        "calculators",
-        "drafting",
-        "killed_walks",
         "mutants",
-        "oracle",
-        "processes",
+        "terminal",
+        "measure",
         "readme",
+        "calculators",
+        "captures",
+        "plan",
+        "walk",
+        "oracle",
+        "against_z3",
+        "mutations",
+        "planted",
+        "calculator",
+        "killed_walks",
+        "app",
         "scale",
         "shipped_trees",
-        "terminal",
+        "processes",
+        "trail",
+        "drafting",
     )
 )
 
@@ -62,7 +73,13 @@ def pytest_collection() -> Iterator[None]:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """What takes long comes first."""
-    items.sort(key=lambda item: item.path.name not in _LONG)
+    ranks = {name: rank for rank, name in enumerate(_LONG)}
+    items.sort(key=lambda item: ranks.get(item.path.name, len(ranks)))
+
+
+def pytest_xdist_auto_num_workers() -> int:
+    """One more than there are cores: a test that waits for a terminal leaves its core to another."""
+    return (os.cpu_count() or 1) + 1
 
 
 def pytest_collection_finish() -> None:
