@@ -77,11 +77,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: ranks.get(item.path.name, len(ranks)))
 
 
-def pytest_xdist_auto_num_workers() -> int:
-    """One more than there are cores: a test that waits for a terminal leaves its core to another."""
-    return (os.cpu_count() or 1) + 1
-
-
 def pytest_collection_finish() -> None:
     """What was collected stays to the end; whoever looks for garbage need not go through it every time."""
     gc.collect()
