@@ -121,7 +121,7 @@ def _ahead(
 
 
 def _prove(search: Search, near: Near, told: Callable[[Progress], object]) -> None:
-    """A quick plan, a glance to prove or better it; then what pairs owe, a longer try, and more care."""
+    """A quick plan and a glance; the main line in breadth; what pairs owe, a longer try, and more care."""
     start = search.problem.everything
 
     def tell(best: int) -> None:
