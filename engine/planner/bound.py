@@ -23,7 +23,7 @@ from engine.planner.problem import Problem, members
 from engine.planner.sums import PairSums, Sums
 
 #: Layers that say less than this share of what pairs owe are left out where they take long.
-_THIN: Final = 0.9
+_THIN: Final = 0.65
 #: What comes to more is not added up side by side, eight bytes for each sum.
 _MOST: Final = 1 << 62
 
