@@ -18,6 +18,7 @@ from engine.loading.schema import schemas, sound
 def errors(kind: str, data: Map) -> Iterator[ValidationError]:
     """What the schema library says, one error at a time."""
     yield from _explainer(kind).iter_errors(_suspicious(kind, data))
+    yield from _counter(kind).iter_errors(data)
 
 
 def _suspicious(kind: str, data: Map) -> Mapping[str, Any]:
@@ -29,17 +30,22 @@ def _suspicious(kind: str, data: Map) -> Mapping[str, Any]:
 
 
 def _cut(reference: str, held: Any) -> Any:
-    """The entries of a mapping that are wrong by themselves; one of them where nothing is wrong with it.
+    """The entries of a mapping that are wrong by themselves; one of them where all are right.
 
     To go through those that are right takes a hundred times as long, and finds nothing.
     """
     if not isinstance(held, Map):
         return held
-    if sound(reference, held):
-        return dict(islice(held.items(), 1))
     wrong = ((name, value) for name, value in held.items() if not sound(reference, {name: value}))
-    # where each is right, it is their number that is wrong
-    return dict(islice(wrong, MOST_TOLD)) or held
+    return dict(islice(wrong, MOST_TOLD)) or dict(islice(held.items(), 1))
+
+
+@cache
+def _counter(kind: str) -> Any:
+    """Looks at nothing but how many entries each mapping has, of which the explainer sees a few."""
+    known = schemas()[f"{kind}.schema.json"]["properties"].items()
+    counts = {key: {name: about[name] for name in _NUMBERS & {*about}} for key, about in known if about}
+    return _NAMING({"properties": counts})
 
 
 @cache
@@ -60,5 +66,7 @@ def _properties(validator: Any, properties: Any, instance: Any, schema: Any) -> 
     yield from _PROPERTIES(validator, allowed, instance, schema)
 
 
+#: What a schema says of the number of entries.
+_NUMBERS: Final = frozenset(("minProperties", "maxProperties"))
 _PROPERTIES: Final[Any] = Draft202012Validator.VALIDATORS["properties"]
 _NAMING: Final[Any] = extend(Draft202012Validator, {"properties": _properties})  # type: ignore[no-untyped-call]  # reason: the stubs leave it bare

@@ -31,7 +31,7 @@ class Floors:
         self._weights: Ints = np.array(problem.weights, dtype=np.int64)
         self._cheapest = min(test.cost for test in problem.tests)
         self._scale = dues.scale if dues else 1
-        # whole numbers, all of them together below 2^53, so that sums of them are exact
+        # whole numbers; whoever asks sees to it that all together stay below 2^53, so that sums are exact
         self._owed = np.zeros((size, size))
         for pair, due in dues.due.items() if dues else ():
             self._owed[pair] = due

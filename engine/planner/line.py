@@ -7,7 +7,7 @@ Those that cannot come to less than the best plan known are dropped, by what num
 pairs owe. A narrow pass finds a good plan, a whole one proves that none is better.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -17,12 +17,15 @@ from engine.planner.problem import fews
 from engine.planner.search import Search
 from engine.planner.takes import Take, takes
 
-#: The most groups that a test may single out, and that bits of an array have room for.
+#: The most groups that a test may single out, and that bits of an array have room for; and the most tests.
 _FEW: Final = 9
 _GROUPS: Final = 60
-#: Sets that a narrow pass keeps after each test, and the most that a whole one keeps in all.
+_TESTS: Final = 100
+#: No price may come near what floating point numbers, which count what pairs owe, tell from the next.
+_EXACT: Final = 1 << 53
+#: Sets that a narrow pass keeps after each test, and the most tests of sets that a whole one looks at in all.
 _NARROW: Final = 100
-_MOST: Final = 100_000
+_MOST: Final = 3_000_000
 
 
 class Layer(NamedTuple):
@@ -49,8 +52,7 @@ def proven(search: Search, best: int) -> bool:
     :raises Stopped: when the search was told to stop; nothing is kept then.
     """
     problem, prices = search.problem, fews(search.problem)
-    small = all(few.bit_count() <= _FEW for few in prices) and len(problem.weights) <= _GROUPS
-    if not (prices and small and problem.plain and search.goal == "expected" and best < NEVER):
+    if not (problem.plain and search.goal == "expected" and prices and _fits(search, prices)):
         return False
     line = Line(search, takes(problem.weights, prices))
     rough = line.walked(best, _NARROW)
@@ -66,6 +68,15 @@ def proven(search: Search, best: int) -> bool:
     return True
 
 
+def _fits(search: Search, prices: Mapping[int, int]) -> bool:
+    """Whether the sets have room in arrays, and their prices too, whatever is done."""
+    weights, dues = search.problem.weights, search.bound.dues
+    dearest = max(prices.values()) * sum(weights) * (len(weights) + 1)
+    exact = max(dearest, sum(dues.due.values()) if dues else 0) < _EXACT
+    small = len(weights) <= _GROUPS and len(prices) <= _TESTS
+    return exact and small and all(few.bit_count() <= _FEW for few in prices)
+
+
 class Line:
     """The row of tests of one problem."""
 
@@ -78,9 +89,9 @@ class Line:
 
         None where they are too many.
         """
-        layers, kept = list[Layer](), 0
+        layers, looked = list[Layer](), 0
         sets, paid = np.array([self._search.problem.everything], dtype=np.int64), np.zeros(1, dtype=np.int64)
-        while len(sets) and kept < _MOST:
+        while len(sets) and (looked := looked + len(sets) * len(self._takes)) < _MOST:
             self._search.breathe(len(sets))
             after, spent = self._after(sets, paid)
             done = after & (after - 1) == 0
@@ -93,8 +104,8 @@ class Line:
             layers.append(Layer(sets, paid, after, floors))
             if 0 < narrow < len(hopeful):
                 hopeful = np.sort(hopeful[np.argsort((spent + floors)[hopeful], kind="stable")[:narrow]])
-            sets, paid, kept = after[hopeful], spent[hopeful], kept + len(hopeful)
-        return Walked(best, layers) if kept < _MOST else None
+            sets, paid = after[hopeful], spent[hopeful]
+        return None if len(sets) else Walked(best, layers)
 
     def way(self, walked: Walked) -> dict[int, int]:
         """The sets on the row of tests that comes to the best price, and what each still costs."""

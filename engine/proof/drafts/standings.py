@@ -1,6 +1,6 @@
 """Where the walks of a tree on one vehicle may stand, and the ways between: what drafts are looked for in."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -29,6 +29,10 @@ class Edge(NamedTuple):
     line: Said | None
     goals: frozenset[Goal]
     target: Standing
+
+
+#: The edges from one standing to the next, as the graph holds them.
+Held = Mapping[str, tuple[Edge, ...]]
 
 
 class Standings(NamedTuple):
@@ -86,7 +90,7 @@ def costs(within: Standings, start: Standing, wanted: frozenset[Goal]) -> Mappin
     from networkx import single_source_dijkstra_path_length
 
     lengths: Mapping[Standing, float] = single_source_dijkstra_path_length(
-        within.graph, start, weight=lambda _from, _to, held: _cost(_cheapest(held, wanted), wanted)
+        within.graph, start, weight=_weight(wanted)
     )
     return lengths
 
@@ -95,13 +99,16 @@ def route(within: Standings, start: Standing, end: Standing, wanted: frozenset[G
     """The edges of the cheapest way from a standing to another, first to last."""
     from networkx import dijkstra_path
 
-    spots = dijkstra_path(
-        within.graph, start, end, weight=lambda _from, _to, held: _cost(_cheapest(held, wanted), wanted)
-    )
+    spots = dijkstra_path(within.graph, start, end, weight=_weight(wanted))
     return tuple(_cheapest(within.graph.edges[pair], wanted) for pair in pairwise(spots))
 
 
-def _cheapest(held: Mapping[str, tuple[Edge, ...]], wanted: frozenset[Goal]) -> Edge:
+def _weight(wanted: frozenset[Goal]) -> Callable[[Standing, Standing, Held], float]:
+    """What it costs to come from one standing to the next."""
+    return lambda _from, _to, held: _cost(_cheapest(held, wanted), wanted)
+
+
+def _cheapest(held: Held, wanted: frozenset[Goal]) -> Edge:
     """Of the edges from one standing to the next the first of the cheapest."""
     return min(held["edges"], key=lambda edge: _cost(edge, wanted))
 

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchmarks.planning import few, written
+from engine.model.matrix import Matrix
 from engine.planner import line
 from engine.planner.dues import dues
 from engine.planner.floors import NEVER, Floors, huffman_rows
@@ -28,13 +29,13 @@ SEEDS: Final = range(30)
 BOUNDS: Final = ("nothing", "pairs", "numbers", "both")
 
 
-def drawn(seed: int, most: int = 4) -> Problem:
-    """A small matrix whose tests single out few groups; weights and prices are alike or not."""
+def drawn(seed: int) -> Problem:
+    """A small matrix whose tests single out up to five groups; weights and prices are alike or not."""
     chance = Random(seed)
     size = chance.randint(4, 11)
     weights = [chance.choice((1, 2, 3) if seed % 2 else (1, 7, 40)) for _ in range(size)]
     prices = [chance.randint(1, 4) if seed % 3 else 2 for _ in range(size)]
-    return problem(written(weights, few(size, chance, 1, min(most, size)), prices))
+    return problem(written(weights, few(size, chance, 1, min(6, size)), prices))
 
 
 def searched(of: Problem, known: str, stop: Callable[[], bool] = lambda: False) -> Search:
@@ -119,16 +120,53 @@ def test_a_better_plan_than_the_quick_one_is_found() -> None:
     assert sum(least < start for start, least in found) >= 3
 
 
-@pytest.mark.parametrize(("most", "kept"), [(10, 100_000), (4, 3)])
-def test_where_it_would_take_too_long_nothing_is_said(
-    most: int, kept: int, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Tests that single out ten, or more sets than are kept: others have to look for the least."""
-    monkeypatch.setattr(line, "_MOST", kept)
-    of = problem(written([*range(1, 25)], few(24, Random(5), most, most), [1] * 24))
-    search = searched(of, "nothing")
+def singling(few_of: int, size: int = 24, tests: int = 24, dearest: int = 1, heaviest: int = 1) -> Matrix:
+    """Tests that single out so many groups each."""
+    chance = Random(5)
+    masks = [few(size, chance, few_of, few_of)[0] for _ in range(tests)]
+    return written([*range(1, size), heaviest], masks, [dearest, *[1] * (tests - 1)])
+
+
+@pytest.mark.parametrize(
+    "of",
+    [
+        singling(10),
+        singling(3, size=61),
+        singling(3, tests=150),
+        singling(3, dearest=10**13),
+        singling(3, heaviest=10**18),
+    ],
+    ids=["ten", "61 groups", "150 tests", "dear", "heavy"],
+)
+def test_what_has_no_room_in_arrays_is_left_to_others(of: Matrix) -> None:
+    """Many groups or tests, many that are singled out, and prices that would run over: nothing is kept."""
+    search = searched(problem(of), "nothing")
     assert not proven(search, quick(search))
-    assert of.everything not in search.exact
+    assert search.problem.everything not in search.exact
+
+
+def test_where_it_would_take_too_long_nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A thousand tests of sets are soon looked at."""
+    monkeypatch.setattr(line, "_MOST", 1_000)
+    search = searched(problem(singling(3)), "nothing")
+    assert not proven(search, quick(search))
+    assert search.problem.everything not in search.exact
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_price_that_nobody_pays_does_no_harm(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each fault has its test of a minute, so that the one of a billion years is never made."""
+    chance = Random(seed)
+    weights = [chance.randint(1000, 9999) for _ in range(12)]
+    of = written(
+        weights, [*(1 << k for k in range(12)), 0b111], [*[1] * 12, 10**15 + chance.randint(0, 10**15)]
+    )
+    one_by_one = sorted(weights, reverse=True)
+    least = sum(weight * min(k + 1, 11) for k, weight in enumerate(one_by_one))
+    monkeypatch.setattr("engine.planner.planning._GLANCE", 0)
+    found = plan(of)
+    assert found.proven
+    assert found.expected * sum(weights) == least
 
 
 def test_whoever_stops_it_keeps_what_was_known() -> None:
