@@ -131,12 +131,12 @@ def singling(few_of: int, size: int = 24, tests: int = 24, dearest: int = 1, hea
     "of",
     [
         singling(10),
-        singling(3, size=61),
+        singling(3, size=75, tests=99),
         singling(3, tests=150),
         singling(3, dearest=10**13),
         singling(3, heaviest=10**18),
     ],
-    ids=["ten", "61 groups", "150 tests", "dear", "heavy"],
+    ids=["ten", "75 groups", "150 tests", "dear", "heavy"],
 )
 def test_what_has_no_room_in_arrays_is_left_to_others(of: Matrix) -> None:
     """Many groups or tests, many that are singled out, and prices that would run over: nothing is kept."""
