@@ -6,7 +6,12 @@ Inside one class every test that still parts it reaches height h, and by Huffman
 Huffman's sum there. Summed over the heights:  sum over h of sum over classes C(h) of huffman(C(h)).  With
 equal prices this is Huffman's bound itself; with unequal prices it counts every dear test that somebody
 cannot do without.
+
+What two suspects are left together by does not hang on the others, so the classes of all groups are found
+once, with the height for which each lasts; of a set it is what it has of each class that counts.
 """
+
+from collections.abc import Iterator
 
 from engine.planner.huffman import binary, huffman
 from engine.planner.problem import Problem
@@ -24,34 +29,22 @@ class Layers:
 
     def __init__(self, problem: Problem) -> None:
         self._each = Each(problem.weights)
-        self._tests = [
-            test for test in sorted(problem.tests, key=lambda test: test.cost) if len(test.parts) > 1
-        ]
-        self._ways = max((len(test.parts) for test in self._tests), default=2)
+        self._ways = max((len(test.parts) for test in problem.tests), default=2)
+        self._lasting = list(_lasting(problem))
         self._trees: dict[int, int] = {}
-        prices = {test.cost for test in self._tests}
+        prices = {test.cost for test in problem.tests if len(test.parts) > 1}
         #: The one price of all tests; then there is one layer, and 0 where prices differ.
         self.flat = prices.pop() if len(prices) == 1 else 0
 
     def __call__(self, groups: int) -> int:
-        """The bound of a set: classes are split test by test, the cheapest first."""
+        """The bound of a set."""
         if self.flat:
             return self.flat * self._grown(groups)  # each set is asked for once
-        tree, total, height = self._tree, 0, 0
-        classes, current = [groups], self._tree(groups)
-        for test in self._tests:
-            if not _splits(classes, test.parts[0]) and len(test.parts) == 2:
-                continue
-            kept, gone, come = _split(classes, test.parts)
-            if not gone:
-                continue
-            if test.cost != height:
-                total += (test.cost - height) * current
-                height = test.cost
-            current += sum(map(tree, come)) - sum(map(tree, gone))
-            classes = kept + come
-            if not classes:
-                break
+        tree, total = self._tree, 0
+        for group, height in self._lasting:
+            left = groups & group
+            if left & (left - 1):
+                total += height * tree(left)
         return total
 
     def _tree(self, groups: int) -> int:
@@ -65,22 +58,13 @@ class Layers:
         return binary(self._each(groups)) if self._ways == 2 else huffman(self._each(groups), self._ways)
 
 
-def _splits(classes: list[int], part: int) -> bool:
-    """Whether this side of a test takes some of a class and leaves some; a plain loop is quickest here."""
-    for group in classes:  # noqa: SIM110  reason: any() takes twice as long
-        if 0 != group & part != group:
-            return True
-    return False
-
-
-def _split(classes: list[int], parts: tuple[int, ...]) -> tuple[list[int], list[int], list[int]]:
-    """The classes that a test leaves whole, those that it splits, and what they become."""
-    kept, gone, come = [], [], []
-    for group in classes:
-        pieces = [piece for part in parts if (piece := group & part)]
-        if len(pieces) == 1:
-            kept.append(group)
-        else:
-            gone.append(group)
-            come += [piece for piece in pieces if piece & (piece - 1)]
-    return kept, gone, come
+def _lasting(problem: Problem) -> Iterator[tuple[int, int]]:
+    """Each class of groups that cheaper tests leave together, and for how much of the prices it lasts."""
+    since = {problem.everything: 0}
+    for test in sorted(problem.tests, key=lambda test: test.cost):
+        for group in [*since]:
+            pieces = [piece for part in test.parts if (piece := group & part)]
+            if len(pieces) > 1:
+                if height := test.cost - since.pop(group):
+                    yield group, height
+                since |= {piece: test.cost for piece in pieces if piece & (piece - 1)}
