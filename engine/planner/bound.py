@@ -22,8 +22,6 @@ from engine.planner.numbers import Numbers
 from engine.planner.problem import Problem, members
 from engine.planner.sums import PairSums, Sums
 
-#: Layers that say less than this share of what pairs owe are left out where they take long.
-_THIN: Final = 0.65
 #: What comes to more is not added up side by side, eight bytes for each sum.
 _MOST: Final = 1 << 62
 
@@ -61,8 +59,6 @@ class Bound:
         #: What is known of pairs, for a certificate.
         self.dues: Dues | None = None
         self._owed: PairSums | None = None
-        #: Whether pairs owe so much more that layers are left out.
-        self._thin = False
         #: Tells at a glance what may cost little, where tests are plain and the mean is wanted.
         self.glance: Glance | None = None
         if self.mean and self.flat and problem.plain and self.flat * sum(problem.weights) < _MOST:
@@ -72,7 +68,7 @@ class Bound:
         """The bound of a set of groups."""
         known = self._known.get(groups)
         if known is None:
-            known = 0 if self._thin or not groups & (groups - 1) else (self.numbers or self._layered)(groups)
+            known = 0 if not groups & (groups - 1) else (self.numbers or self._layered)(groups)
             if self.dues:
                 known = max(known, self.pairs(groups))
             self._known[groups] = known
@@ -92,9 +88,6 @@ class Bound:
         self._paired.clear()
         if self.mean and self._problem.plain and sum(dues.due.values()) < _MOST:
             self.glance = Paying(self._problem, dues, self._owed)
-        if self.mean and not self.flat and not self.numbers:
-            start = self._problem.everything
-            self._thin = self._layers(start) < _THIN * self.pairs(start)
 
     def times(self, groups: int) -> int:
         """How often a test is counted that is done while these groups are suspected."""

@@ -27,7 +27,6 @@ class Floors:
 
     def __init__(self, problem: Problem, bound: Bound) -> None:
         size, dues = len(problem.weights), bound.dues
-        self._numbers, self._dues = bound.numbers, dues is not None
         self._weights: Ints = np.array(problem.weights, dtype=np.int64)
         self._cheapest = min(test.cost for test in problem.tests)
         self._scale = dues.scale if dues else 1
@@ -35,24 +34,35 @@ class Floors:
         self._owed = np.zeros((size, size))
         for pair, due in dues.due.items() if dues else ():
             self._owed[pair] = due
+        pairs = [self.paired] if dues else []
+        #: What is soonest found comes first; where numbers are looked at they say more than layers.
+        self._each = [bound.numbers.of_many, *pairs] if bound.numbers else [*pairs, self.parted]
+
+    def __call__(self, sets: Ints, enough: Ints) -> Ints:
+        """What each set costs at least; one that comes to what is enough for it is looked at no further."""
+        found = np.zeros(len(sets), dtype=np.int64)
+        for floor in self._each:
+            left = np.flatnonzero(found < enough)
+            found[left] = np.maximum(found[left], floor(sets[left]))
+        return found
 
     def weight(self, sets: Ints) -> Ints:
         """What each set weighs."""
         return self._held(sets) @ self._weights
 
     def paired(self, sets: Ints) -> Ints:
-        """What each set costs at least by what its pairs owe, or by the numbers of its groups."""
+        """What the pairs of each set owe."""
         found = np.zeros(len(sets), dtype=np.int64)
-        for first in range(0, len(sets) if self._dues else 0, _MULTIPLIED):
+        for first in range(0, len(sets), _MULTIPLIED):
             held = self._held(sets[first : first + _MULTIPLIED]).astype(np.float64)
             owed = np.einsum("ij,ij->i", held @ self._owed, held).astype(np.int64)
             found[first : first + _MULTIPLIED] = -(-owed // self._scale)
-        return np.maximum(found, self._numbers.of_many(sets)) if self._numbers else found
+        return found
 
     def parted(self, sets: Ints) -> Ints:
-        """What each set costs at least if any test could part it anyhow; 0 where numbers say more anyway."""
+        """What each set costs at least if any test could part it anyhow."""
         found = np.zeros(len(sets), dtype=np.int64)
-        for first in range(0, 0 if self._numbers else len(sets), _TOGETHER):
+        for first in range(0, len(sets), _TOGETHER):
             held = self._held(sets[first : first + _TOGETHER])
             most = int(held.sum(axis=1).max())
             weights = np.sort(np.where(held, self._weights, NEVER), axis=1)[:, :most]

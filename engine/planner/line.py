@@ -21,11 +21,14 @@ from engine.planner.takes import Take, takes
 _FEW: Final = 9
 _GROUPS: Final = 60
 _TESTS: Final = 100
+#: Bits of a number in an array, its sign left out.
+_ROOM: Final = 63
 #: No price may come near what floating point numbers, which count what pairs owe, tell from the next.
 _EXACT: Final = 1 << 53
-#: Sets that a narrow pass keeps after each test, and the most tests of sets that a whole one looks at in all.
+#: Sets that a narrow pass keeps after each test.
 _NARROW: Final = 100
-_MOST: Final = 3_000_000
+#: The most tests of sets that a pass looks at in all: without dues (they make them fewer), and with dues.
+_MOST: Final = (600_000, 3_000_000)
 
 
 class Layer(NamedTuple):
@@ -83,6 +86,7 @@ class Line:
     def __init__(self, search: Search, singled: Sequence[Take]) -> None:
         self._search, self._takes = search, singled
         self._floors = Floors(search.problem, search.bound)
+        self._most = _MOST[search.bound.dues is not None]
 
     def walked(self, best: int, narrow: int) -> Walked | None:
         """All sets that may be part of a plan cheaper than the best, or the most hopeful after each test.
@@ -91,16 +95,14 @@ class Line:
         """
         layers, looked = list[Layer](), 0
         sets, paid = np.array([self._search.problem.everything], dtype=np.int64), np.zeros(1, dtype=np.int64)
-        while len(sets) and (looked := looked + len(sets) * len(self._takes)) < _MOST:
+        while len(sets) and (looked := looked + len(sets) * len(self._takes)) < self._most:
             self._search.breathe(len(sets))
             after, spent = self._after(sets, paid)
             done = after & (after - 1) == 0
             best = min(best, int(spent[done].min(initial=NEVER)))
             after, spent = after[~done], spent[~done]
-            floors = self._floors.paired(after)
+            floors = self._floors(after, best - spent)
             hopeful = np.flatnonzero(spent + floors < best)
-            floors[hopeful] = np.maximum(floors[hopeful], self._floors.parted(after[hopeful]))
-            hopeful = hopeful[spent[hopeful] + floors[hopeful] < best]
             layers.append(Layer(sets, paid, after, floors))
             if 0 < narrow < len(hopeful):
                 hopeful = np.sort(hopeful[np.argsort((spent + floors)[hopeful], kind="stable")[:narrow]])
@@ -152,7 +154,21 @@ class Line:
         """All sets that one more test leaves, in order, and the least that was paid on the way to each."""
         spread = [(after, paid[here] + cost) for here, after, cost in self._spread(sets)]
         after, spent = (np.concatenate(column) for column in zip(*spread, strict=True))
-        order = np.argsort(after, kind="stable")
-        after, spent = after[order], spent[order]
-        first = np.flatnonzero(np.diff(after, prepend=-1))
-        return after[first], np.minimum.reduceat(spent, first)
+        return cheapest(after, spent)
+
+
+def cheapest(sets: Ints, prices: Ints) -> tuple[Ints, Ints]:
+    """Each of the sets once, in order, with the least of its prices.
+
+    >>> cheapest(np.array([4, 1, 4]), np.array([7, 5, 6]))
+    (array([1, 4]), array([5, 6]))
+    """
+    width = int(prices.max(initial=0)).bit_length()
+    if int(sets.max(initial=0)).bit_length() + width > _ROOM:
+        order = np.lexsort((prices, sets))
+        sets, prices = sets[order], prices[order]
+    else:  # side by side in one number they are sorted several times as fast
+        both = np.sort(sets << width | prices)
+        sets, prices = both >> width, both & (1 << width) - 1
+    first = np.flatnonzero(np.diff(sets, prepend=-1))
+    return sets[first], prices[first]

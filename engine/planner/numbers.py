@@ -63,10 +63,11 @@ class Numbers:
         import numpy as np
 
         numbers = np.zeros(len(sets), dtype=np.int64)
-        for group, label in enumerate(self.labels):
-            numbers += (sets >> group & 1) << _FIELD * label
-        each, back = np.unique(numbers, return_inverse=True)
-        return np.array([*map(self._least, each.tolist())], dtype=np.int64)[back]
+        for kind in range(len(self._kinds)):
+            of_it = sum(1 << group for group, label in enumerate(self.labels) if label == kind)
+            numbers |= np.bitwise_count(sets & of_it).astype(np.int64) << _FIELD * kind
+        each = np.unique(numbers)  # they are few, so to look them up is quicker than to sort all
+        return np.array([*map(self._least, each.tolist())], dtype=np.int64)[np.searchsorted(each, numbers)]
 
     def splits(self, groups: int, ceiling: int, _: Callable[[int], int]) -> Iterator[Split]:
         """Every split of a set that may cost less than the ceiling, once."""

@@ -50,11 +50,12 @@ def _take(few: int, weights: Sequence[int], prices: Mapping[int, int]) -> Take:
     held = some[:, None] >> np.arange(len(groups)) & 1
     weight, size = held @ np.array([weights[group] for group in groups], dtype=np.int64), held.sum(axis=1)
     costs, splits = np.where(size < 2, 0, NEVER), _splits(groups, prices)
+    parts, each = np.array([*splits]), np.array([*splits.values()])
     for level in range(2, len(groups) + 1):
-        for part, price in splits.items():
-            here = some[(size == level) & (some & part != 0) & (some & ~part != 0)]
-            least = price * weight[here] + costs[here & part] + costs[here & ~part]
-            costs[here] = np.minimum(costs[here], least)
+        here = some[size == level]
+        # what a test does not part has no cost yet, so it is not the least of them
+        sides = costs[here[:, None] & parts] + costs[here[:, None] & ~parts]
+        costs[here] = (weight[here, None] * each + sides).min(axis=1)
     return Take(few, groups, prices[few], costs)
 
 

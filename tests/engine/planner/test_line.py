@@ -83,11 +83,27 @@ def test_floors_are_those_of_the_bounds(seed: int, known: str) -> None:
     bound = searched(of, known).bound
     sets = [chance.randrange(1, of.everything + 1) for _ in range(50)]
     floors, many = Floors(of, bound), np.array(sets)
-    cheapest, count = min(test.cost for test in of.tests), bound.numbers or (lambda _: 0)
+    cheapest, count = min(test.cost for test in of.tests), bound.numbers
     lights = [[w for k, w in enumerate(of.weights) if one >> k & 1] for one in sets]
     assert floors.weight(many).tolist() == [bound.weight(one) for one in sets]
-    assert floors.paired(many).tolist() == [max(bound.pairs(one), count(one)) for one in sets]
-    assert floors.parted(many).tolist() == [0 if bound.numbers else cheapest * binary(ws) for ws in lights]
+    alone = [
+        max(bound.pairs(one), count(one) if count else cheapest * binary(ws))
+        for one, ws in zip(sets, lights, strict=True)
+    ]
+    assert floors(many, np.full(50, NEVER)).tolist() == alone
+
+
+@pytest.mark.parametrize("known", BOUNDS)
+@pytest.mark.parametrize("seed", range(10))
+def test_a_floor_that_is_enough_is_looked_at_no_further(seed: int, known: str) -> None:
+    """It may stay below the largest of the bounds, but never below what was enough."""
+    of, chance = drawn(seed), Random(seed)
+    floors = Floors(of, searched(of, known).bound)
+    many = np.array([chance.randrange(1, of.everything + 1) for _ in range(50)])
+    whole = floors(many, np.full(50, NEVER))
+    enough = np.array([chance.randint(0, int(most)) for most in whole])
+    soon = floors(many, enough)
+    assert ((enough <= soon) & (soon <= whole)).all()
 
 
 @given(st.lists(st.lists(st.integers(1, 99), min_size=1, max_size=9), min_size=1))
@@ -147,7 +163,7 @@ def test_what_has_no_room_in_arrays_is_left_to_others(of: Matrix) -> None:
 
 def test_where_it_would_take_too_long_nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
     """A thousand tests of sets are soon looked at."""
-    monkeypatch.setattr(line, "_MOST", 1_000)
+    monkeypatch.setattr(line, "_MOST", (1_000, 1_000))
     search = searched(problem(singling(3)), "nothing")
     assert not proven(search, quick(search))
     assert search.problem.everything not in search.exact
@@ -183,3 +199,15 @@ def test_it_is_for_the_mean_way_of_plain_tests(goal: str) -> None:
     of = drawn(3)
     waits = of._replace(tests=(of.tests[0]._replace(mark=1), *of.tests[1:]))
     assert not proven(Search(of, "worst") if goal == "worst" else Search(waits), NEVER - 1)
+
+
+@given(st.data(), st.sampled_from([30, 60]))
+def test_each_set_is_left_once_with_its_least_price(draw: st.DataObject, bits: int) -> None:
+    """Whether sets and prices have room side by side in one number or not."""
+    some = st.sampled_from([1, 2, (1 << bits) - 1])
+    pairs = draw.draw(st.lists(st.tuples(some, st.integers(0, 1000)), min_size=1))
+    sets, prices = map(np.array, zip(*pairs, strict=True))
+    kept = {one: min(price for other, price in pairs if other == one) for one in sorted({*sets.tolist()})}
+    found = line.cheapest(sets, prices)
+    assert dict(zip(*(column.tolist() for column in found), strict=True)) == kept
+    assert [*found[0]] == [*kept]
