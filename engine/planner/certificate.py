@@ -64,6 +64,8 @@ def _needed(search: Search) -> dict[int, int]:
     What was proven by dues that have been sharpened since may not follow from those that are told; it is
     proven once more.
     """
+    while search.unsaid:
+        search.unsaid.pop()()
     start, least, soon, floor = search.problem.everything, search.least, search.paired, _floor(search)
     waiting, claimed = [start], dict[int, int]()
     while waiting:

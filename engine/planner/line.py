@@ -8,6 +8,7 @@ pairs owe. A narrow pass finds a good plan, a whole one proves that none is bett
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -62,12 +63,13 @@ def proven(search: Search, best: int) -> bool:
     whole = line.walked(rough.best, 0) if rough else None
     if not rough or not whole:
         return False
-    search.exact[problem.everything] = whole.best
+    search.exact[problem.everything] = search.low[problem.everything] = whole.best
+    search.exact.update(line.known())
     for walked in (rough, whole):
         if walked.best == whole.best < best:
             search.exact.update(line.way(walked))
             best = whole.best
-    line.claim(whole)
+    search.unsaid.append(partial(line.claim, whole))
     return True
 
 
@@ -122,12 +124,14 @@ class Line:
                     break
         return found
 
+    def known(self) -> dict[int, int]:
+        """What every part of what a test singles out costs."""
+        return {some: cost for take in self._takes for some, cost in take.known().items()}
+
     def claim(self, walked: Walked) -> None:
         """Keep what every set costs at least, from the last to the first, by what comes after it."""
         low, later = self._search.low, (np.zeros(0, dtype=np.int64),) * 2
-        for take in self._takes:
-            self._search.exact.update(take.known())
-            low.update(take.known())
+        low.update(self.known())
         for layer in reversed(walked.layers):
             floors = layer.floors.copy()
             known, least = later

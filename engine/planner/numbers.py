@@ -1,26 +1,25 @@
 """A lower bound from numbers: of each kind of group only how many are suspected is looked at.
 
 Where groups weigh alike and each test knows few of them, what is least hangs on how many tests have no group
-in common; what pairs owe says nothing of that. So a few groups are **hubs**: every test that knows two groups
-and more knows one of them, so that tests which take many groups at once use up the hubs. And what no test
-knows is only found when nothing else is left. Hubs, these and the others, by weight, are the kinds
-(`engine/model/kinds.py`) whose numbers are gone through.
+in common; what pairs owe says nothing of that. So a few groups are hubs (`engine/planner/hubs.py`): the
+cheapest tests, where they take many groups at once, use them up. What no cheap test knows waits for a dear
+one, and what none knows is only found when nothing else is left. Groups of one weight, one least price and
+hubs or not are of one kind (`engine/model/kinds.py`); where these are too many kinds, of fewer.
 
 The numbers of all kinds stand side by side in one, a byte for each kind. Its highest bit stays free, so that
 one subtraction tells whether there are enough of every kind.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import reduce
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import product
 from math import prod
-from operator import mul, or_
-from random import Random
+from operator import mul
 from typing import TYPE_CHECKING, Final
 
 from engine.model.kinds import MOST
 from engine.planner.entropy import Split
-from engine.planner.problem import Problem, fews, members
+from engine.planner.hubs import hubs
+from engine.planner.problem import Problem, fews
 from engine.planner.sums import Beside, Sums
 
 if TYPE_CHECKING:
@@ -31,13 +30,13 @@ if TYPE_CHECKING:
 Tests = Mapping[int, int]
 #: Numbers that can be taken at once, with the price.
 Takes = Mapping[int, int]
+#: What tells the kind of each group.
+Kinds = Sequence[tuple[int, ...]]
 #: More ways to split all numbers that there may be take longer than they spare.
 _WAYS: Final = 150_000
 #: Kinds that stand side by side, and bits for the number of each.
 _KINDS: Final = 8
 _FIELD: Final = 8
-#: So many times hubs are chosen; the fewest are taken.
-_TRIES: Final = 10
 
 
 class Numbers:
@@ -114,25 +113,31 @@ def numbers(problem: Problem) -> Numbers | None:
     >>> bound(0b111111)  # a and another: 6 + 2; the others one by one: 4 + 3 + 2
     17
     """
-    tests = fews(problem)
-    if len({*problem.weights}) > _KINDS:
+    tests, weights = fews(problem), problem.weights
+    if len({*weights}) > _KINDS:
         return None
-    found = (_fitting(kinds, tests) for kinds in _schemes(problem.weights, [*tests]))
-    return next(filter(None, found), None)
+    by_price, by_hub, coarse = _kinds(weights, tests)
+    if finest := _fitting([(*kind, hub) for kind, (*_, hub) in zip(by_price, by_hub, strict=True)], tests):
+        return finest
+    some = filter(None, (_fitting(kinds, tests) for kinds in (by_price, by_hub)))
+    return max(some, key=lambda bound: bound(problem.everything), default=None) or _fitting(coarse, tests)
 
 
-def _schemes(weights: Sequence[int], sets: Sequence[int]) -> Iterator[list[tuple[int, ...]]]:
-    """Kinds of groups, the finest first: by weight and hubs; with hubs of one weight only; with none."""
-    chances = map(Random, range(_TRIES))
-    hubs = min((_hubs(sets, len(weights), chance) for chance in chances), key=int.bit_count)
-    often = max(weights, key=weights.count)
-    chief = sum(1 << k for k, weight in enumerate(weights) if weight == often)
-    known = reduce(or_, sets, 0)
-    for some in (hubs, hubs & chief, 0):
-        yield [(weight, known >> k & 1, some >> k & 1) for k, weight in enumerate(weights)]
+def _kinds(weights: Sequence[int], tests: Tests) -> tuple[Kinds, Kinds, Kinds]:
+    """What tells kinds, beside the weight of each group.
+
+    The price of the cheapest test that knows it; whether one knows it, and whether it is a hub; and the same
+    with hubs of one weight only.
+    """
+    often, cheapest = max(weights, key=weights.count), min(tests.values(), default=0)
+    some = hubs([few for few, price in tests.items() if price == cheapest], len(weights))
+    least = [next((price for few, price in tests.items() if few >> k & 1), 0) for k in range(len(weights))]
+    by_hub = [(weight, int(least[k] > 0), some >> k & 1) for k, weight in enumerate(weights)]
+    coarse = [(weight, known, hub and weight == often) for weight, known, hub in by_hub]
+    return [*zip(weights, least, strict=True)], by_hub, coarse
 
 
-def _fitting(kinds: Sequence[tuple[int, ...]], tests: Tests) -> Numbers | None:
+def _fitting(kinds: Kinds, tests: Tests) -> Numbers | None:
     """The bound by these kinds, if it is soon found."""
     each = sorted({*kinds})
     labels = tuple(map(each.index, kinds))
@@ -155,21 +160,3 @@ def _taken(tests: Tests, labels: Sequence[int], most: int) -> Takes:
                 return {}
     found.pop(0, None)
     return found
-
-
-def _hubs(sets: Iterable[int], groups: int, rng: Random) -> int:
-    """Few groups of which every set of two and more has one; which of those in most sets, is left to chance.
-
-    >>> _hubs([0b0011, 0b0110, 0b1000], 4, Random(0))
-    2
-    """
-    left, hubs = [some for some in sets if some & (some - 1)], 0
-    every = left
-    while left:
-        hub = max(range(groups), key=lambda group: (sum(some >> group & 1 for some in left), rng.random()))
-        hubs |= 1 << hub
-        left = [some for some in left if not some >> hub & 1]
-    for hub in members(hubs):
-        if all(hubs & some & ~(1 << hub) for some in every):
-            hubs ^= 1 << hub
-    return hubs

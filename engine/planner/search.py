@@ -51,6 +51,8 @@ class Search:
         self.exact: dict[int, int] = {}
         #: Lower bounds that are better than the bound of their groups.
         self.low: dict[int, int] = {}
+        #: What adds the bounds that a certificate needs and the search does not.
+        self.unsaid: list[Callable[[], None]] = []
         self.solved = 0
         self._everything = problem.everything
         self.stop = stop

@@ -163,6 +163,30 @@ def test_what_no_test_knows_is_found_when_nothing_else_is_left() -> None:
     assert counted(of)(of.everything) == 10 + 7 + 6 + 5 + 4
 
 
+def test_what_only_dear_tests_know_is_not_found_by_cheap_ones() -> None:
+    """By hand, of a star whose rays cost 1, 1, 3, 3 and 3: 6 and 2 for the first, then 4, and 9 and 6."""
+    of = problem(written([1] * 6, [1 | 1 << k for k in range(1, 6)], [1, 1, 3, 3, 3]))
+    assert counted(of)(of.everything) == 6 + 2 + 4 + 9 + 6
+
+
+def test_of_cheap_tests_that_share_a_fault_one_is_a_pair() -> None:
+    """By hand, of six in a ring, half of it cheap: 12 and 8 for two cheap pairs, 4 for each, 6 at the end."""
+    of = problem(written([1] * 6, [1 << k | 1 << (k + 1) % 6 for k in range(6)], [2, 2, 2, 3, 3, 3]))
+    assert counted(of)(of.everything) == exact(of)(of.everything) == 12 + 8 + 2 * 4 + 6
+
+
+@pytest.mark.parametrize("prices", [(2, 3), (4, 5), (1, 10)], ids=str)
+def test_a_ring_of_two_prices_is_proven(prices: tuple[int, int]) -> None:
+    """Thirty faults, each of which fails two tests; hubs of all tests alike would take millions of states."""
+    chance, breaths = Random(7), iter(range(300))
+    masks = [1 << k | 1 << (k + 1) % 30 for k in range(30)]
+    found = plan(
+        written([1] * 30, masks, [chance.choice(prices) for _ in range(30)]),
+        stop=lambda: next(breaths, None) is None,
+    )
+    assert found.proven
+
+
 def test_a_better_plan_is_looked_for_before_a_long_try() -> None:
     """Where all is equal, most states lie between the quick plan and the best; a careful one spares them."""
     breaths = iter(range(100))  # of 64 states; from the quick plan on, it takes 269
