@@ -58,7 +58,7 @@ class Bound:
         self.numbers: Numbers | None = None
         #: What is known of pairs, for a certificate.
         self.dues: Dues | None = None
-        self._owed: PairSums | None = None
+        self.owed: PairSums | None = None
         #: Tells at a glance what may cost little, where tests are plain and the mean is wanted.
         self.glance: Glance | None = None
         if self.mean and self.flat and problem.plain and self.flat * sum(problem.weights) < _MOST:
@@ -83,11 +83,11 @@ class Bound:
         """Count what pairs owe from now on, if it is more than was known."""
         if self.dues and dues.mean <= self.dues.mean:
             return
-        self.dues, self._owed = dues, PairSums(len(dues.weights), dues.due)
+        self.dues, self.owed = dues, PairSums(len(dues.weights), dues.due)
         self._known.clear()
         self._paired.clear()
         if self.mean and self._problem.plain and sum(dues.due.values()) < _MOST:
-            self.glance = Paying(self._problem, dues, self._owed)
+            self.glance = Paying(self._problem, dues, self.owed)
 
     def times(self, groups: int) -> int:
         """How often a test is counted that is done while these groups are suspected."""
@@ -105,7 +105,7 @@ class Bound:
         return known
 
     def _pairs(self, groups: int) -> int:
-        return -(-self._owed(groups) // self.dues.scale) if self.dues and self._owed else 0
+        return -(-self.owed(groups) // self.dues.scale) if self.dues and self.owed else 0
 
 
 class WorstBound(Bound):

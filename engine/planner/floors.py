@@ -5,6 +5,8 @@ at. Weights, prices and dues are whole numbers, and so are the floors; a set is 
 group.
 """
 
+from collections.abc import Callable
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -12,29 +14,26 @@ from numpy.typing import NDArray
 
 from engine.planner.bound import Bound
 from engine.planner.problem import Problem
+from engine.planner.sums import PairSums
 
 Ints = NDArray[np.int64]
+#: What each of many sets costs at least.
+Floor = Callable[[Ints], Ints]
 
 #: No price comes near this.
 NEVER: Final = 1 << 61
-#: So many sets are looked at together; products of so few that one processor alone is asked for them.
+#: So many sets are looked at together, that what is found on the way stays at hand.
 _TOGETHER: Final = 1 << 13
-_MULTIPLIED: Final = 1 << 8
 
 
 class Floors:
     """The floors of the sets of one problem."""
 
     def __init__(self, problem: Problem, bound: Bound) -> None:
-        size, dues = len(problem.weights), bound.dues
         self._weights: Ints = np.array(problem.weights, dtype=np.int64)
         self._cheapest = min(test.cost for test in problem.tests)
-        self._scale = dues.scale if dues else 1
-        # whole numbers; whoever asks sees to it that all together stay below 2^53, so that sums are exact
-        self._owed = np.zeros((size, size))
-        for pair, due in dues.due.items() if dues else ():
-            self._owed[pair] = due
-        pairs = [self.paired] if dues else []
+        self._scale = bound.dues.scale if bound.dues else 1
+        pairs: list[Floor] = [partial(self.paired, bound.owed)] if bound.owed else []
         #: What is soonest found comes first; where numbers are looked at they say more than layers.
         self._each = [bound.numbers.of_many, *pairs] if bound.numbers else [*pairs, self.parted]
 
@@ -50,13 +49,12 @@ class Floors:
         """What each set weighs."""
         return self._held(sets) @ self._weights
 
-    def paired(self, sets: Ints) -> Ints:
+    def paired(self, owed: PairSums, sets: Ints) -> Ints:
         """What the pairs of each set owe."""
         found = np.zeros(len(sets), dtype=np.int64)
-        for first in range(0, len(sets), _MULTIPLIED):
-            held = self._held(sets[first : first + _MULTIPLIED]).astype(np.float64)
-            owed = np.einsum("ij,ij->i", held @ self._owed, held).astype(np.int64)
-            found[first : first + _MULTIPLIED] = -(-owed // self._scale)
+        for first in range(0, len(sets), _TOGETHER):
+            some = slice(first, first + _TOGETHER)
+            found[some] = -(-owed.of_many(sets[some]) // self._scale)
         return found
 
     def parted(self, sets: Ints) -> Ints:

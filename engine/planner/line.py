@@ -12,6 +12,7 @@ from functools import partial
 from typing import Final, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.planner.floors import NEVER, Floors, Ints
 from engine.planner.problem import fews
@@ -24,8 +25,8 @@ _GROUPS: Final = 60
 _TESTS: Final = 100
 #: Bits of a number in an array, its sign left out.
 _ROOM: Final = 63
-#: No price may come near what floating point numbers, which count what pairs owe, tell from the next.
-_EXACT: Final = 1 << 53
+#: Prices and dues stay below this, far from where the numbers of an array run over.
+_MODEST: Final = 1 << 53
 #: Sets that a narrow pass keeps after each test.
 _NARROW: Final = 100
 #: The most tests of sets that a pass looks at in all: without dues (they make them fewer), and with dues.
@@ -77,9 +78,9 @@ def _fits(search: Search, prices: Mapping[int, int]) -> bool:
     """Whether the sets have room in arrays, and their prices too, whatever is done."""
     weights, dues = search.problem.weights, search.bound.dues
     dearest = max(prices.values()) * sum(weights) * (len(weights) + 1)
-    exact = max(dearest, sum(dues.due.values()) if dues else 0) < _EXACT
+    modest = max(dearest, sum(dues.due.values()) if dues else 0) < _MODEST
     small = len(weights) <= _GROUPS and len(prices) <= _TESTS
-    return exact and small and all(few.bit_count() <= _FEW for few in prices)
+    return modest and small and all(few.bit_count() <= _FEW for few in prices)
 
 
 class Line:
@@ -150,9 +151,9 @@ class Line:
         """For each test the numbers of the sets that it parts, what it leaves of them, and what it costs."""
         weight = self._floors.weight(sets)
         for take in self._takes:
-            here = np.flatnonzero((sets & take.few != 0) & (sets & ~take.few != 0))
-            there = sets[here]
-            yield here, there & ~take.few, take.price * weight[here] + take.costs[take.parts(there)]
+            left = sets & ~take.few
+            here = np.flatnonzero((left != 0) & (left != sets))
+            yield here, left[here], take.price * weight[here] + take.costs[take.parts(sets[here])]
 
     def _after(self, sets: Ints, paid: Ints) -> tuple[Ints, Ints]:
         """All sets that one more test leaves, in order, and the least that was paid on the way to each."""
@@ -162,17 +163,25 @@ class Line:
 
 
 def cheapest(sets: Ints, prices: Ints) -> tuple[Ints, Ints]:
-    """Each of the sets once, in order, with the least of its prices.
+    """Each of some sets once, in order, with the least of its prices; one set there is at least.
 
     >>> cheapest(np.array([4, 1, 4]), np.array([7, 5, 6]))
     (array([1, 4]), array([5, 6]))
     """
-    width = int(prices.max(initial=0)).bit_length()
-    if int(sets.max(initial=0)).bit_length() + width > _ROOM:
+    width = int(prices.max()).bit_length()
+    if int(sets.max()).bit_length() + width > _ROOM:
         order = np.lexsort((prices, sets))
         sets, prices = sets[order], prices[order]
-    else:  # side by side in one number they are sorted several times as fast
-        both = np.sort(sets << width | prices)
-        sets, prices = both >> width, both & (1 << width) - 1
-    first = np.flatnonzero(np.diff(sets, prepend=-1))
-    return sets[first], prices[first]
+        first = _first(sets)
+        return sets[first], prices[first]
+    # side by side in one number they are sorted several times as fast
+    both = sets << width
+    both |= prices
+    both.sort()
+    both = both[_first(both >> width)]
+    return both >> width, both & (1 << width) - 1
+
+
+def _first(ordered: Ints) -> NDArray[np.bool_]:
+    """Where something stands that did not stand before it."""
+    return np.concatenate(([True], ordered[1:] != ordered[:-1]))

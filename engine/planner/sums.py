@@ -4,10 +4,15 @@ A set is the bits of a number.
 """
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from itertools import chain, combinations
 from operator import getitem
 from struct import Struct
-from typing import Final
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 #: A table of 256 sums is soon made, and four of them serve thirty weights.
 _CHUNK: Final = 8
@@ -113,6 +118,27 @@ class PairSums:
         for first, second, table in self._across:
             found += table[blocks[first] << width | blocks[second]]
         return found
+
+    def of_many(self, sets: "NDArray[np.int64]") -> "NDArray[np.int64]":
+        """The sums of many sets; all pairs together weigh less than 2^63."""
+        within, across = self._arrays
+        blocks = [sets >> start & self._mask for _, start in self._starts]
+        found = sets * 0
+        for table, block in zip(within, blocks, strict=True):
+            found += table[block]
+        for (first, second, _), table in zip(self._across, across, strict=True):
+            found += table[blocks[first] << self._block | blocks[second]]
+        return found
+
+    @cached_property
+    def _arrays(self) -> "tuple[list[NDArray[np.int64]], list[NDArray[np.int64]]]":
+        import numpy as np
+
+        across = (table for _, _, table in self._across)
+        within, between = (
+            [np.array(table, dtype=np.int64) for table in some] for some in (self._within, across)
+        )
+        return within, between
 
 
 class Parted:

@@ -3,6 +3,7 @@
 from itertools import combinations
 from random import Random
 
+import numpy as np
 import pytest
 
 from engine.planner.sums import Beside, Each, PairSums, Parted, Sums
@@ -32,8 +33,9 @@ def test_pairs(size: int) -> None:
     weights, sets = drawn(size)
     pairs = {(i, j): weights[i] ^ weights[j] for i, j in combinations(range(size), 2) if (i + j) % 3}
     sums = PairSums(size, pairs)
-    for some in sets:
-        assert sums(some) == sum(due for (i, j), due in pairs.items() if some >> i & some >> j & 1)
+    added = [sum(due for (i, j), due in pairs.items() if some >> i & some >> j & 1) for some in sets]
+    assert [*map(sums, sets)] == added
+    assert sums.of_many(np.array(sets)).tolist() == added
 
 
 @pytest.mark.parametrize("size", SIZES)
