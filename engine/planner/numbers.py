@@ -116,25 +116,29 @@ def numbers(problem: Problem) -> Numbers | None:
     tests, weights = fews(problem), problem.weights
     if len({*weights}) > _KINDS:
         return None
-    by_price, by_hub, coarse = _kinds(weights, tests)
-    if finest := _fitting([(*kind, hub) for kind, (*_, hub) in zip(by_price, by_hub, strict=True)], tests):
-        return finest
-    some = filter(None, (_fitting(kinds, tests) for kinds in (by_price, by_hub)))
-    return max(some, key=lambda bound: bound(problem.everything), default=None) or _fitting(coarse, tests)
+    for schemes in _schemes(weights, tests):
+        if found := [*filter(None, (_fitting(kinds, tests) for kinds in schemes))]:
+            return max(found, key=lambda bound: bound(problem.everything))
+    return None
 
 
-def _kinds(weights: Sequence[int], tests: Tests) -> tuple[Kinds, Kinds, Kinds]:
-    """What tells kinds, beside the weight of each group.
+def _schemes(weights: Sequence[int], tests: Tests) -> Iterator[list[Kinds]]:
+    """What tells kinds, the finest first; where these are too many, the next. The best of one list is taken.
 
-    The price of the cheapest test that knows it; whether one knows it, and whether it is a hub; and the same
-    with hubs of one weight only.
+    Beside the weight of each group the price of the cheapest test that knows it, and whether it is a hub; one
+    of the two, and whether any test knows it; hubs of one weight only; and none.
     """
     often, cheapest = max(weights, key=weights.count), min(tests.values(), default=0)
     some = hubs([few for few, price in tests.items() if price == cheapest], len(weights))
     least = [next((price for few, price in tests.items() if few >> k & 1), 0) for k in range(len(weights))]
-    by_hub = [(weight, int(least[k] > 0), some >> k & 1) for k, weight in enumerate(weights)]
-    coarse = [(weight, known, hub and weight == often) for weight, known, hub in by_hub]
-    return [*zip(weights, least, strict=True)], by_hub, coarse
+    each = [
+        (weight, price, some >> k & 1) for k, (weight, price) in enumerate(zip(weights, least, strict=True))
+    ]
+    yield [each]
+    by_hub = [(weight, int(price > 0), hub) for weight, price, hub in each]
+    yield [[(weight, price) for weight, price, _ in each], by_hub]
+    yield [[(weight, known, int(hub and weight == often)) for weight, known, hub in by_hub]]
+    yield [[(weight, known) for weight, known, _ in by_hub]]
 
 
 def _fitting(kinds: Kinds, tests: Tests) -> Numbers | None:
