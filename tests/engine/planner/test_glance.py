@@ -175,6 +175,13 @@ def test_of_cheap_tests_that_share_a_fault_one_is_a_pair() -> None:
     assert counted(of)(of.everything) == exact(of)(of.everything) == 12 + 8 + 2 * 4 + 6
 
 
+def test_hubs_are_those_of_the_cheapest_tests() -> None:
+    """By hand, of three cheap tests that share a fault: 12 and 4 for two, 8 and 6 for one each, then 6."""
+    masks = [0b11, 0b101, 0b1001, 0b110, 0b11000, 0b110000]
+    of = problem(written([1] * 6, masks, [2, 2, 2, 3, 3, 3]))
+    assert counted(of)(of.everything) == exact(of)(of.everything) == 12 + 4 + 8 + 6 + 6
+
+
 @pytest.mark.parametrize("prices", [(2, 3), (4, 5), (1, 10)], ids=str)
 def test_a_ring_of_two_prices_is_proven(prices: tuple[int, int]) -> None:
     """Thirty faults, each of which fails two tests; hubs of all tests alike would take millions of states."""

@@ -125,6 +125,16 @@ def test_a_proof_found_in_breadth_holds(weights: Sequence[int], monkeypatch: pyt
     assert not check(of, told("made", found))
 
 
+@pytest.mark.parametrize("several", [5, 7, 9])
+def test_a_proof_tells_what_singled_out_faults_cost(several: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """So many of 22 faults fail each test, and others tell them apart; the checker goes through all of it."""
+    monkeypatch.setattr("engine.planner.search.Search.eager", lambda *_: False)
+    of = written(range(1, 23), few(22, Random(several), several, several), [2, 3] * 11)
+    found = plan(of)
+    assert found.proven
+    assert not check(of, told("made", found))
+
+
 def test_a_better_plan_than_the_quick_one_is_found() -> None:
     """The narrow pass and the whole one look further than the most bits a minute, and often find less."""
     found = [
