@@ -4,6 +4,7 @@ from random import Random
 
 import pytest
 
+from benchmarks.planning import few, written
 from engine.model import table as whole_numbers
 from engine.planner.layers import Layers
 from engine.planner.problem import Problem, members, problem
@@ -26,17 +27,29 @@ def left_together(of: Problem, groups: int, height: int) -> list[int]:
     return classes
 
 
+def by_height(of: Problem, groups: int) -> int:
+    """Huffman's sum of each class at each height."""
+    ways = max(2, *(len(test.parts) for test in of.tests))
+    return sum(
+        huffman(sorted(of.weights[k] for k in members(left)), ways)
+        for height in range(max(test.cost for test in of.tests))
+        for left in left_together(of, groups, height)
+    )
+
+
 @pytest.mark.parametrize("seed", range(200))
 def test_layers_are_summed_height_by_height(seed: int) -> None:
     """Of a random matrix: at every height Huffman's sum of each class that cheaper tests leave together."""
     of = problem(sample(seed))
-    bound, ways = Layers(of), max(2, *(len(test.parts) for test in of.tests))
-    for groups in sets(of, seed):
-        total = 0
-        for height in range(max(test.cost for test in of.tests)):
-            for left in left_together(of, groups, height):
-                total += huffman(sorted(of.weights[k] for k in members(left)), ways)
-        assert bound(groups) == total
+    assert [*map(Layers(of), sets(of, seed))] == [by_height(of, groups) for groups in sets(of, seed)]
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_layers_of_many_classes(seed: int) -> None:
+    """The same of twelve faults, one to three of which fail each test at a price of its own."""
+    rng = Random(seed)
+    of = problem(written([rng.randint(1, 9) for _ in range(12)], few(12, rng, 1, 3), [*range(1, 13)]))
+    assert [*map(Layers(of), sets(of, seed))] == [by_height(of, groups) for groups in sets(of, seed)]
 
 
 @pytest.mark.parametrize("seed", range(200))
