@@ -25,7 +25,7 @@ def hubs(singled: Sequence[int], groups: int) -> int:
 
 
 def _chosen(sets: Sequence[int], groups: int, rng: Random) -> int:
-    """Those in most sets, one by one; which of several, is left to chance. What others spare is left out."""
+    """Those in most sets, one by one, ties left to chance; what the others make needless is left out."""
     left, found = sets, 0
     while left:
         hub = max(range(groups), key=lambda group: (sum(some >> group & 1 for some in left), rng.random()))
